@@ -1,0 +1,100 @@
+// The main job: from a Card to the exact size and place of every layer, in one call.
+// What a report needs and nothing of how it was found.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "model/card.h"
+#include "solver/rule.h"
+
+namespace evenmat {
+
+enum class Verdict { buildable, conflict, undecided };
+
+// A layer or window with its size and place. Lengths in the card's unit; frame of its face, origin top
+// left, x right, y down, seen facing the face. `left` .. `box_height` are of the bounding box, rounded
+// outward to 1e-9 of the unit where the piece is tilted.
+struct PlacedPiece {
+  const Piece* piece = nullptr;  // in the Card given to size_card, which must outlive this
+  std::string face;
+  Rational left, top, box_width, box_height;
+  Rational from_left, from_top, from_right, from_bottom;  // to the edges of what it is on
+  Rational width, height;                                 // cut size
+  // Settled by what was stated alone (true), or chosen (false).
+  bool width_stated = false, height_stated = false, across_stated = false, down_stated = false;
+  // Corner distances of each copy from what it is on, first copy first; empty unless `copies` is stated.
+  std::vector<std::pair<Rational, Rational>> copies;
+  // Where the artwork lies in the layer, from the layer's left and top edge.
+  std::optional<std::pair<Rational, Rational>> artwork_at;
+};
+
+// What can still move without touching any stated wish, sizes as they are.
+struct Slide {
+  std::vector<std::string> names;  // pieces that move together
+  bool across = true;              // left and right; else up and down
+  Rational low;                    // how far left (or up) it can go from where it is
+  Rational high;                   // how far right (or down)
+};
+
+struct Range {
+  std::string layer;
+  std::string what;  // "width", "height", "from left", "from top"
+  Rational least, most;
+};
+
+// The blank to cut for a fold that has geometry, and its scores from the blank's left edge (side fold)
+// or top edge (top fold).
+struct Blank {
+  Size size;
+  std::vector<Rational> scores;
+};
+
+struct SizedVersion {
+  std::string name;  // empty for the plain card
+  int cards = 1;
+  Verdict verdict = Verdict::buildable;
+  std::vector<PlacedPiece> pieces;  // file order; left-out layers absent
+  Size front;                       // the front after cutting back
+  std::optional<Rational> cut_back;
+  bool cut_back_stated = true;
+  std::optional<Blank> blank;
+  std::vector<Slide> slides;
+  std::vector<Range> ranges;     // when asked for
+  std::vector<Remark> warnings;
+};
+
+// One rule of a set that cannot hold together.
+struct ClashingRule {
+  std::string says;
+  Spot spot;
+};
+
+struct SizedCard {
+  Verdict verdict = Verdict::buildable;  // the worst of the versions
+  std::vector<SizedVersion> versions;    // the plain card, then the variants in order
+  std::vector<ClashingRule> clash;       // conflict: one smallest set of stated rules that cannot hold
+  std::string off_marks;                 // conflict: set when only the marks stand in the way
+};
+
+struct SizeOptions {
+  double limit = 30;      // seconds
+  unsigned seed = 0;      // of the solver; no answer depends on it
+  bool ranges = false;
+};
+
+// Throws nothing; a fold with no geometry yet must have been refused before (see `unsupported_fold`).
+SizedCard size_card(const Card& card, const SizeOptions& options);
+
+// The rules a card gives, for `--smt2` and for checking.
+Rules rules_of(const Card& card);
+
+// A sentence when the card's fold has no geometry yet.
+std::optional<Remark> unsupported_fold(const Card& card);
+
+// The rules as SMT-LIB 2 text (logic QF_LIRA, `check-sat` at the end); preferences are left out.
+std::string smt2_text(const Rules& rules);
+
+}  // namespace evenmat
