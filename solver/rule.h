@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "model/rational.h"
@@ -30,6 +31,7 @@ class Sum {
  public:
   Sum() = default;
   Sum(Rational constant) : constant_(std::move(constant)) {}  // NOLINT: a number is a sum
+  Sum(int constant) : constant_(constant) {}                  // NOLINT
   static Sum of(Variable variable, Rational factor = 1);
 
   [[nodiscard]] const std::vector<Term>& terms() const { return terms_; }

@@ -1,0 +1,129 @@
+// Where a layer or window lies on what it is on: inside it, its borders or frame, alignment, distances.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "solver/rules/writer.h"
+
+namespace evenmat::writing {
+namespace {
+
+Edge opposite(Edge edge) {
+  switch (edge) {
+    case Edge::left:
+      return Edge::right;
+    case Edge::right:
+      return Edge::left;
+    case Edge::top:
+      return Edge::bottom;
+    case Edge::bottom:
+      break;
+  }
+  return Edge::top;
+}
+
+// The edges of an opening past which a layer behind it can reach: all of a window's; of the reveal only
+// the front's, since the others are the card's own.
+std::vector<Edge> covered_edges(const Writer& writer, const Piece& piece) {
+  if (piece.on.value == "reveal") return {opposite(writer.design().base.cut_back->edge)};
+  return {std::begin(all_edges), std::end(all_edges)};
+}
+
+void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
+  const Piece& piece = *thing.piece;
+  const std::string& name = piece.name.value;
+  const std::string inside = fmt::format("{} lies inside {}", name, piece.on.value);
+  std::vector<Edge> reaching;
+  if (piece.tuck) {
+    reaching = covered_edges(writer, piece);
+    const std::size_t wish = writer.new_wish();
+    const Sides on_face = sides_between(writer.box(writer.thing(thing.face).cell), writer.box(thing.body));
+    for (const Edge edge : reaching) {
+      writer.wished(*piece.tuck, Sum() - sides[edge],
+                    fmt::format("the tuck of {} past the opening at the {}", name, edge_word(edge)), wish);
+      writer.given(at_least(on_face[edge], 0), fmt::format("{} lies inside {}", name, thing.face));
+    }
+  }
+  const std::size_t wish = piece.overhang ? writer.new_wish() : 0;
+  for (const Edge edge : all_edges) {
+    if (std::find(reaching.begin(), reaching.end(), edge) != reaching.end()) continue;
+    if (!piece.overhang) {
+      writer.given(at_least(sides[edge], 0), inside);
+    } else if (piece.overhang->at_most) {
+      writer.stated(at_least(sides[edge], -*piece.overhang->at_most),
+                    fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value, piece.overhang->text,
+                                edge_word(edge)),
+                    piece.overhang->spot, wish);
+    }
+  }
+}
+
+void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
+  const std::size_t wish = writer.new_wish();
+  const auto along = [&](Along where, Edge low, Edge high) {
+    if (where == Along::unstated) return;
+    if (where == Along::centre) {
+      writer.stated(equals(sides[low], sides[high]),
+                    fmt::format("{} is centred between {} and {}", piece.name.value, edge_word(low),
+                                edge_word(high)),
+                    piece.align->spot, wish);
+      return;
+    }
+    const Edge edge = where == Along::low ? low : high;
+    std::optional<Rational> nearest;
+    std::optional<Rational> near;
+    for (const Wish* border : wishes_for(piece.border, edge)) {
+      if (border->even) return;  // an even border says where the layer lies
+      std::optional<Rational> least = border->at_least;
+      if (!border->one_of.empty()) least = std::max(least.value_or(border->one_of.front()), border->one_of.front());
+      if (least && (!nearest || *least > *nearest)) nearest = least;
+      if (border->about) near = border->about;
+    }
+    const Rational distance = nearest ? *nearest : near.value_or(0);
+    writer.stated(equals(sides[edge], distance),
+                  fmt::format("{} is as near the {} as its border allows", piece.name.value, edge_word(edge)),
+                  piece.align->spot, wish);
+  };
+  along(piece.align->value.across, Edge::left, Edge::right);
+  along(piece.align->value.down, Edge::top, Edge::bottom);
+}
+
+}  // namespace
+
+Sides sides_of(const Writer& writer, const Thing& thing) {
+  return sides_between(writer.box(writer.thing(thing.piece->on.value).cell), writer.box(thing.body));
+}
+
+void write_place(Writer& writer, const Thing& thing) {
+  const Piece& piece = *thing.piece;
+  const std::string& name = piece.name.value;
+  const Sides sides = sides_of(writer, thing);
+  const auto like = [&](const std::string& other) -> std::optional<Sides> {
+    if (!writer.has(other) || writer.thing(other).piece == nullptr) return std::nullopt;
+    return sides_of(writer, writer.thing(other));
+  };
+  write_inside(writer, thing, sides);
+  write_sides(writer, piece.border, sides, fmt::format("the border of {}", name), like);
+  if (piece.frame) {
+    SideWishes frame;
+    frame.all = piece.frame;
+    write_sides(writer, frame, sides, fmt::format("the frame round {}", name), like);
+  }
+  if (piece.align) write_alignment(writer, piece, sides);
+  const auto distance = [&](const std::optional<Wish>& wish, Edge edge) {
+    if (!wish) return;
+    std::optional<Sum> other;
+    if (wish->same_as) {
+      if (const auto there = like(*wish->same_as)) other = (*there)[edge];
+    }
+    writer.wished(*wish, sides[edge],
+                  fmt::format("the distance of {} from the {} of {}", name, edge_word(edge), piece.on.value),
+                  writer.new_wish(), other);
+  };
+  distance(piece.from_left, Edge::left);
+  distance(piece.from_right, Edge::right);
+  distance(piece.from_top, Edge::top);
+  distance(piece.from_bottom, Edge::bottom);
+}
+
+}  // namespace evenmat::writing

@@ -1,0 +1,53 @@
+// The whole list of a card's rules: the plain card first, then each variant with rectangles of its own.
+// Versions share nothing but the preference for like sizes.
+#include "solver/rules/writer.h"
+#include "solver/size_card.h"
+
+namespace evenmat {
+namespace {
+
+void write_version(Rules& rules, const Card& card, const Design& design, std::size_t version) {
+  writing::Writer writer(rules, card, design, version);
+  writing::write_faces(writer);
+  writing::add_pieces(writer);
+  for (const Piece& piece : design.pieces) {
+    writing::write_sizes(writer, writer.thing(piece.name.value));
+    writing::write_place(writer, writer.thing(piece.name.value));
+  }
+  writing::write_neighbours(writer);
+  writing::write_statements(writer);
+  writing::write_aims(writer);
+}
+
+// One setting of the trimmer serves every version whose layer has the same size.
+void aim_alike(Rules& rules) {
+  const std::size_t count = rules.rectangles.size();
+  for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t j = i + 1; j < count; ++j) {
+      const Rectangle& a = rules.rectangles[i];
+      const Rectangle& b = rules.rectangles[j];
+      if (a.kind != Rectangle::Kind::layer || b.kind != Rectangle::Kind::layer) continue;
+      if (a.version == b.version || a.name != b.name) continue;
+      for (const Measure measure : {Measure::width, Measure::height}) {
+        rules.aims.push_back({Step::alike,
+                              Sum::of(variable(i, measure)) - Sum::of(variable(j, measure)),
+                              std::nullopt, 0, {}});
+      }
+    }
+  }
+}
+
+}  // namespace
+
+Rules rules_of(const Card& card) {
+  Rules rules;
+  rules.mark = card.mark;
+  write_version(rules, card, card.design, 0);
+  for (std::size_t i = 0; i < card.variants.size(); ++i) {
+    write_version(rules, card, card.variants[i].design, i + 1);
+  }
+  aim_alike(rules);
+  return rules;
+}
+
+}  // namespace evenmat
