@@ -1,0 +1,133 @@
+#!/usr/bin/env python3
+"""Runs what README.md and cases/README.md show, and compares: the guide may not say what is not so.
+
+usage: check_guide.py PROGRAM [TOP] [--write]      TOP: the top of the sources
+
+In both files, a ```text block that opens with "$ evenmat ..." or "$ cli/run ..." is a call and the whole of
+its answer. A ```toml block is a part of a card; the parts of one file build one card up (see `CardText`),
+which the calls after them find under the name they use for it. What the parts of cases/README.md add up to is also
+compared, after each, with the answers worked out by hand in guide_answers.json. --write puts the program's
+own words in place of the answers shown; the hand-worked ones are never written.
+"""
+import json
+import pathlib
+import re
+import shlex
+import subprocess
+import sys
+import tempfile
+
+from check_cases import compare_pieces
+
+HERE = pathlib.Path(__file__).resolve().parent
+FENCE = re.compile(r"^```(toml|text)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+NAME = re.compile(r'^name\s*=\s*"(.*)"', re.MULTILINE)
+
+
+class CardText:
+    """A card file made from parts. A table joins those before it; one that is there already, [base] or a layer
+    of the same name, is replaced where it stands; keys before the first table go to the top of the file."""
+
+    def __init__(self):
+        self.top = ""
+        self.tables = []
+
+    def add(self, part):
+        top, *tables = re.split(r"^(?=\[)", part, flags=re.MULTILINE)
+        self.top += top
+        for table in tables:
+            places = [i for i, old in enumerate(self.tables) if self.same(old, table)]
+            if places:
+                self.tables[places[0]] = table
+            else:
+                self.tables.append(table)
+
+    @staticmethod
+    def same(a, b):
+        def head(table):
+            return table.split("\n", 1)[0].strip()
+
+        def name(table):
+            found = NAME.search(table)
+            return found.group(1) if found else ""
+
+        return head(a) == head(b) and name(a) == name(b) and head(a) != "[[paper]]"
+
+    def text(self):
+        return "\n".join(part.rstrip("\n") + "\n" for part in [self.top, *self.tables] if part.strip())
+
+
+def ask(program, arguments, where):
+    run = subprocess.run([program, *arguments], cwd=where, capture_output=True, text=True, timeout=60)
+    return run.returncode, run.stdout
+
+
+def check(program, top, path, by_hand, write):
+    """The file's mistakes, and how many things were looked at."""
+    text = path.read_text(encoding="utf-8")
+    card, wrong, looked_at, parts = CardText(), [], 0, 0
+    pieces, end = [], 0
+    with tempfile.TemporaryDirectory() as folder:
+        for block in FENCE.finditer(text):
+            kind, body = block.groups()
+            line = text.count("\n", 0, block.start()) + 1
+            if kind == "toml":
+                card.add(body)
+                parts += 1
+                continue
+            if not body.startswith("$ "):
+                continue
+            call, _, shown = body.partition("\n")
+            command, *arguments = shlex.split(call[2:])
+            if command not in ("evenmat", "cli/run"):
+                continue
+            if command == "cli/run" and not arguments:
+                arguments = ["size", "cases/lantern-thanks.toml"]
+            where = top
+            for name in (a for a in arguments if a.endswith(".toml") and not (top / a).exists()):
+                where = folder
+                (pathlib.Path(folder) / name).write_text(card.text(), encoding="utf-8")
+            status, said = ask(program, arguments, where)
+            looked_at += 1
+            if status != 0:
+                wrong.append(f"{path.name}:{line}: `{call[2:]}` ends with status {status}")
+            elif said != shown and not write:
+                wrong.append(f"{path.name}:{line}: `{call[2:]}` says\n{said}")
+            pieces += [text[end : block.start(2)], call, "\n", said]
+            end = block.end(2)
+            if where == folder and by_hand:
+                looked_at += 1
+                want = by_hand.get(str(parts))
+                status, said = ask(program, ["size", name, "--json"], folder)
+                if want is None or status != 0:
+                    wrong.append(f"{path.name}:{line}: part {parts} has status {status}, by hand {want}")
+                else:
+                    wrong += compare_pieces(want, json.loads(said), f"{path.name}:{line}: ")
+    if by_hand and len(by_hand) != parts:
+        wrong.append(f"{path.name}: {parts} parts, {len(by_hand)} answers by hand")
+    if write:
+        path.write_text("".join([*pieces, text[end:]]), encoding="utf-8")
+    return wrong, looked_at
+
+
+def main(program, top=HERE.parent.parent, write=False):
+    program, top = str(pathlib.Path(program).resolve()), pathlib.Path(top).resolve()
+    steps = json.loads((HERE / "guide_answers.json").read_text(encoding="utf-8"))
+    passed = failed = 0
+    for path, by_hand in ((top / "README.md", None), (top / "cases" / "README.md", steps)):
+        wrong, looked_at = check(program, top, path, by_hand, write)
+        if looked_at == 0:
+            wrong, looked_at = [f"{path.name}: shows no call"], 1
+        for line in wrong:
+            print(f"FAIL {line}")
+        failed += len(wrong)
+        passed += max(looked_at - len(wrong), 0)
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    called_with = [argument for argument in sys.argv[1:] if argument != "--write"]
+    if len(called_with) not in (1, 2):
+        sys.exit(__doc__)
+    sys.exit(main(*called_with, write="--write" in sys.argv[1:]))
