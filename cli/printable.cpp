@@ -109,6 +109,14 @@ std::vector<Glyph> glyphs(std::string_view text) {
   return all;
 }
 
+std::size_t byte_of(std::string_view text, std::size_t index) {
+  std::string_view rest = text;
+  for (; index > 0 && !rest.empty(); --index) {
+    rest.remove_prefix(std::max<std::size_t>(first_character(rest).bytes, 1));
+  }
+  return text.size() - rest.size();
+}
+
 std::string printable(std::string_view text) { return joined(glyphs(text)); }
 
 int columns(std::string_view text) { return columns_of(glyphs(text)); }

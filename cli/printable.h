@@ -2,6 +2,7 @@
 // bytes that are not UTF-8 shown as such, widths in columns. Nothing about cards lives here.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -16,6 +17,9 @@ struct Glyph {
 
 // One glyph for each character of `text`, or for each byte that is no part of one. A tab becomes a blank.
 std::vector<Glyph> glyphs(std::string_view text);
+
+// The byte with which glyph `index` of `text`, counted from 0, begins (its end if there are fewer).
+std::size_t byte_of(std::string_view text, std::size_t index);
 
 // `text` as it may be printed on one line.
 std::string printable(std::string_view text);

@@ -1,0 +1,17 @@
+// What the program is asked to do: its commands and their options, and the help that shows them.
+#pragma once
+
+#include <variant>
+
+#include "cli/answer.h"
+#include "cli/size_command.h"
+#include "cli/stack_command.h"
+
+namespace evenmat {
+
+// An Answer where the call itself leads to one: help, the version, or a mistake in it.
+using Call = std::variant<Answer, SizeCall, StackCall>;
+
+Call read_call(int count, const char* const* words);
+
+}  // namespace evenmat

@@ -1,0 +1,37 @@
+#include "cli/clash.h"
+
+#include <fmt/format.h>
+
+#include "cli/table.h"
+
+namespace evenmat {
+namespace {
+
+std::string what_fails(const SizedCard& sized) {
+  std::string variants;
+  int count = 0;
+  bool plain_stands = false;
+  for (const SizedVersion& version : sized.versions) {
+    if (version.name.empty()) plain_stands = version.verdict == Verdict::buildable;
+    if (version.name.empty() || version.verdict != Verdict::conflict) continue;
+    variants += (count++ > 0 ? ", \"" : "\"") + version.name + "\"";
+  }
+  if (count == 0 || !plain_stands) return "This card cannot be built as stated.";
+  return fmt::format("The {} {} cannot be built as stated; the plain card can.",
+                     count == 1 ? "variant" : "variants", variants);
+}
+
+}  // namespace
+
+std::string clash(const Source& source, const SizedCard& sized, const Style& style) {
+  std::string text = style.strong(paragraph(what_fails(sized)));
+  if (!sized.off_marks.empty()) text += paragraph(sized.off_marks);
+  if (sized.clash.empty()) return text;
+  text += sized.clash.size() == 1 ? "This cannot hold:\n" : "These cannot all hold:\n";
+  for (const ClashingRule& rule : sized.clash) {
+    text += "\n" + excerpt(source, {rule.spot, rule.says}, style);
+  }
+  return text;
+}
+
+}  // namespace evenmat

@@ -1,0 +1,191 @@
+#include "cli/json_answer.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "cli/wording.h"
+
+namespace evenmat {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json length(const Rational& value) { return fraction_text(value); }
+
+Json lengths(const std::vector<Rational>& values) {
+  Json list = Json::array();
+  for (const Rational& value : values) list.push_back(length(value));
+  return list;
+}
+
+Json size_json(const Size& size) { return {{"width", length(size.width)}, {"height", length(size.height)}}; }
+
+Json placed_json(const PlacedPiece& placed) {
+  const Piece& piece = *placed.piece;
+  Json json = {{"name", piece.name.value}};
+  if (piece.role != Role::none) json["role"] = role_name(piece.role);
+  json["on"] = piece.on.value;
+  json["face"] = placed.face;
+  json["left"] = length(placed.left);
+  json["top"] = length(placed.top);
+  json["from_left"] = length(placed.from_left);
+  json["from_top"] = length(placed.from_top);
+  json["from_right"] = length(placed.from_right);
+  json["from_bottom"] = length(placed.from_bottom);
+  json["width"] = length(placed.width);
+  json["height"] = length(placed.height);
+  if (piece.tilt && piece.tilt->value != 0) {
+    json["tilt"] = fraction_text(piece.tilt->value);
+    json["box_width"] = length(placed.box_width);
+    json["box_height"] = length(placed.box_height);
+  }
+  json["stated"] = {{"width", placed.width_stated},
+                    {"height", placed.height_stated},
+                    {"across", placed.across_stated},
+                    {"down", placed.down_stated}};
+  if (!placed.copies.empty()) {
+    Json copies = Json::array();
+    for (const auto& [left, top] : placed.copies) {
+      copies.push_back({{"from_left", length(left)}, {"from_top", length(top)}});
+    }
+    json["copies"] = std::move(copies);
+  }
+  if (placed.artwork_at && piece.artwork) {
+    json["artwork"] = {{"from_left", length(placed.artwork_at->first)},
+                       {"from_top", length(placed.artwork_at->second)},
+                       {"width", length(piece.artwork->size.width)},
+                       {"height", length(piece.artwork->size.height)}};
+  }
+  if (piece.paper) json["paper"] = piece.paper->value;
+  return json;
+}
+
+Json pieces_json(const SizedVersion& version, Piece::Kind kind) {
+  Json list = Json::array();
+  for (const PlacedPiece& placed : version.pieces) {
+    if (placed.piece->kind == kind) list.push_back(placed_json(placed));
+  }
+  return list;
+}
+
+// The remark's sentence, with its place if it has one.
+Json said(const std::string& says, const Spot& spot) {
+  Json json = Json::object();
+  if (spot.line > 0) {
+    json["line"] = spot.line;
+    json["column"] = spot.column;
+  }
+  json["says"] = says;
+  return json;
+}
+
+void put_base(Json& json, const SizedVersion& version, const Design& design) {
+  Json base = Json::object();
+  if (version.blank) {
+    base["blank"] = size_json(version.blank->size);
+    base["scores"] = lengths(version.blank->scores);
+  }
+  base["front"] = size_json(version.front);
+  if (version.cut_back && design.base.cut_back) {
+    base["cut_back"] = {{"edge", edge_name(design.base.cut_back->edge)},
+                        {"by", length(*version.cut_back)},
+                        {"stated", version.cut_back_stated}};
+  }
+  json["base"] = std::move(base);
+  json["closed"] = size_json(design.base.front.size);
+}
+
+// Sizes and places of one version; nothing for one that has none.
+void put_version(Json& json, const SizedVersion& version, const Design& design) {
+  json["layers"] = pieces_json(version, Piece::Kind::layer);
+  json["windows"] = pieces_json(version, Piece::Kind::window);
+  if (version.pieces.empty() && version.verdict != Verdict::buildable) return;
+  put_base(json, version, design);
+
+  Json slides = Json::array();
+  for (const Slide& slide : version.slides) {
+    slides.push_back({{"layers", slide.names},
+                      {"across", slide.across},
+                      {"low", length(slide.low)},
+                      {"high", length(slide.high)}});
+  }
+  json["slides"] = std::move(slides);
+
+  if (!version.ranges.empty()) {
+    Json ranges = Json::array();
+    for (const Range& range : version.ranges) {
+      ranges.push_back({{"layer", range.layer},
+                        {"what", range.what},
+                        {"least", length(range.least)},
+                        {"most", length(range.most)}});
+    }
+    json["ranges"] = std::move(ranges);
+  }
+
+  Json warnings = Json::array();
+  for (const Remark& warning : version.warnings) warnings.push_back(said(warning.says, warning.spot));
+  json["warnings"] = std::move(warnings);
+}
+
+void put_clash(Json& json, const SizedCard& sized) {
+  Json rules = Json::array();
+  for (const ClashingRule& rule : sized.clash) rules.push_back(said(rule.says, rule.spot));
+  Json conflict = {{"rules", std::move(rules)}};
+  if (!sized.off_marks.empty()) conflict["says"] = sized.off_marks;
+  json["conflicts"] = Json::array({std::move(conflict)});
+}
+
+Json card_json(const Card& card, const SizedCard& sized) {
+  Json json = {{"verdict", verdict_name(sized.verdict)}, {"unit", unit_name(card.unit)}};
+  if (!card.title.empty()) json["title"] = card.title;
+  json["mark"] = length(card.mark);
+  if (sized.verdict == Verdict::conflict) put_clash(json, sized);
+  if (sized.versions.empty()) return json;
+
+  put_version(json, sized.versions.front(), card.design);
+  if (sized.versions.size() > 1) {
+    Json variants = Json::array();
+    for (std::size_t i = 1; i < sized.versions.size(); ++i) {
+      const SizedVersion& version = sized.versions[i];
+      Json variant = {
+          {"name", version.name}, {"cards", version.cards}, {"verdict", verdict_name(version.verdict)}};
+      put_version(variant, version, design_of(card, i));
+      variants.push_back(std::move(variant));
+    }
+    json["variants"] = std::move(variants);
+  }
+  return json;
+}
+
+std::string text_of(const Json& json) {
+  return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace
+
+std::string json_answer(const Card& card, const SizedCard& sized) { return text_of(card_json(card, sized)); }
+
+std::string json_stacks(const std::vector<SizedStack>& stacks) {
+  Verdict worst = Verdict::buildable;
+  Json all = Json::array();
+  for (const SizedStack& stack : stacks) {
+    worst = worse(worst, stack.sized->verdict);
+    all.push_back(card_json(*stack.card, *stack.sized));
+  }
+  Json json = {{"verdict", verdict_name(worst)}};
+  if (!all.empty()) {
+    json["unit"] = all[0]["unit"];
+    json["layers"] = all[0].value("layers", Json::array());
+  }
+  json["stacks"] = std::move(all);
+  return text_of(json);
+}
+
+std::string json_mistakes(const std::vector<Remark>& mistakes) {
+  Json errors = Json::array();
+  for (const Remark& mistake : mistakes) errors.push_back(said(mistake.says, mistake.spot));
+  return text_of({{"verdict", "invalid"}, {"errors", std::move(errors)}});
+}
+
+}  // namespace evenmat

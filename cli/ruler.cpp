@@ -1,0 +1,39 @@
+#include "cli/ruler.h"
+
+#include <fmt/format.h>
+
+#include <string_view>
+
+namespace evenmat {
+
+std::string Ruler::number(const Rational& length, bool stated) {
+  std::string text = length_text(length, unit_);
+  constexpr std::string_view about = "about ";
+  if (text.starts_with(about)) {
+    text = "~" + text.substr(about.size());
+    rounded_ = true;
+  }
+  if (!stated) {
+    text += '*';
+    chosen_ = true;
+  }
+  if (!is_multiple(length, mark_)) {
+    text += '^';
+    between_ = true;
+  }
+  return text;
+}
+
+std::string Ruler::size(const Size& size) {
+  return fmt::format("{} x {}", number(size.width), number(size.height));
+}
+
+std::string Ruler::key() const {
+  std::string text;
+  if (chosen_) text += "* chosen, where what is stated leaves it open\n";
+  if (between_) text += fmt::format("^ between marks (every {})\n", length_with_unit(mark_, unit_));
+  if (rounded_) text += "~ rounded\n";
+  return text;
+}
+
+}  // namespace evenmat

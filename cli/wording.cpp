@@ -1,0 +1,66 @@
+#include "cli/wording.h"
+
+#include <fmt/format.h>
+
+namespace evenmat {
+
+std::string_view role_name(Role role) {
+  switch (role) {
+    case Role::mat:
+      return "mat";
+    case Role::panel:
+      return "panel";
+    case Role::strip:
+      return "strip";
+    case Role::sentiment:
+      return "sentiment";
+    case Role::image:
+      return "image";
+    case Role::none:
+      break;
+  }
+  return "";
+}
+
+std::string_view edge_name(Edge edge) {
+  switch (edge) {
+    case Edge::left:
+      return "left";
+    case Edge::right:
+      return "right";
+    case Edge::top:
+      return "top";
+    case Edge::bottom:
+      break;
+  }
+  return "bottom";
+}
+
+std::string_view verdict_name(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::buildable:
+      return "buildable";
+    case Verdict::conflict:
+      return "conflict";
+    case Verdict::undecided:
+      break;
+  }
+  return "undecided";
+}
+
+Verdict worse(Verdict a, Verdict b) {
+  for (const Verdict verdict : {Verdict::conflict, Verdict::undecided}) {
+    if (a == verdict || b == verdict) return verdict;
+  }
+  return Verdict::buildable;
+}
+
+const Design& design_of(const Card& card, std::size_t index) {
+  return index == 0 ? card.design : card.variants.at(index - 1).design;
+}
+
+std::string counted(int count, std::string_view thing) {
+  return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
+}
+
+}  // namespace evenmat

@@ -1,0 +1,26 @@
+// The words that answers use for the values of a card and a verdict, and which design a version is of.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+
+#include "model/card.h"
+#include "solver/size_card.h"
+
+namespace evenmat {
+
+std::string_view role_name(Role role);           // "mat", ...; empty for none
+std::string_view edge_name(Edge edge);           // "left", ...
+std::string_view verdict_name(Verdict verdict);  // "buildable", "conflict", "undecided"
+
+// The worse of two verdicts: what cannot be built is worse than what is not settled yet.
+Verdict worse(Verdict a, Verdict b);
+
+// The design of version `index` of the card: 0 is the plain card, then its variants in order.
+const Design& design_of(const Card& card, std::size_t index);
+
+// "12 cards", "1 card".
+std::string counted(int count, std::string_view thing);
+
+}  // namespace evenmat
