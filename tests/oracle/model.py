@@ -1,0 +1,398 @@
+"""What a card asks of its rectangles: rules, and the sums that each choosing step looks at. Written from
+the card language alone. All lengths are in marks. No solving here."""
+import math
+from fractions import Fraction
+from itertools import combinations
+
+from linear import Lin, Model, Rel, Rule, Space, Var, eq, ge, le, lin
+from reading import INCH_IN_MM
+from statements import statement
+
+ACROSS, DOWN = ("left", "right"), ("top", "bottom")
+SIDES = ACROSS + DOWN
+AXIS = {"left": "across", "right": "across", "top": "down", "bottom": "down"}
+SIZE_OR_PLACE = ("artwork border size width height ratio align from-left from-right from-top from-bottom above below "
+                 "left-of right-of level-with clear-of copies tuck").split()
+TURNS = {0: (1, 0), 90: (0, 1), 180: (1, 0), 270: (0, 1)}
+
+
+def turn(degrees):
+    """(|cos|, |sin|) of a tilt; bounded from above within 1e-12 unless it is a multiple of 90 degrees."""
+    degrees = degrees % 360
+    if degrees in TURNS:
+        return TURNS[degrees]
+    angle = math.radians(float(degrees))
+    return tuple(Fraction(math.floor(abs(f(angle)) * 10**13) + 2, 10**13) for f in (math.cos, math.sin))
+
+
+class Rect:
+    """Edges on a face, as sums. `low`, `high`: bounds on the edges across and down."""
+
+    def __init__(self, left, top, right, bottom, low, high, frame):
+        self.left, self.top, self.right, self.bottom = map(lin, (left, top, right, bottom))
+        self.low, self.high, self.frame = low, high, frame
+
+    def lines(self, width, height):
+        return {"left": self.left, "right": self.right, "top": self.top, "bottom": self.bottom,
+                "centre-across": (self.left + self.right) * Fraction(1, 2),
+                "centre-down": (self.top + self.bottom) * Fraction(1, 2), "width": width, "height": height}
+
+
+def inside(rect, host):
+    """The distances of a rectangle's edges to those of what it is on."""
+    return {"left": rect.left - host.left, "right": host.right - rect.right,
+            "top": rect.top - host.top, "bottom": host.bottom - rect.bottom}
+
+
+def apart(a, b):
+    """The gap in each direction, named by where `a` is."""
+    return {"left-of": b.left - a.right, "right-of": a.left - b.right,
+            "above": b.top - a.bottom, "below": a.top - b.bottom}
+
+
+class Builder:
+    def __init__(self, version, prefix):
+        self.card, self.prefix = version, prefix
+        self.per_unit = 1 / version.mark
+        self.model = Model()
+        self.rect, self.lines, self.on, self.size, self.gaps, self.art = {}, {}, {}, {}, {}, {}
+        self.side, self.margin = {}, {}  # name -> side -> distance
+        self.piece = {p.name: p for p in version.pieces}
+
+    # --- small helpers -------------------------------------------------------------------------------
+    def marks(self, value):
+        return Fraction(value) * self.per_unit
+
+    def var(self, name, low, high, whole=False):
+        self.model.variables[self.prefix + name] = Var(Fraction(low), Fraction(high), whole)
+        return Lin.var(self.prefix + name)
+
+    def given(self, rel, says):
+        self.model.rules.append(Rule([[rel]], says, stated=False))
+
+    def stated(self, rel, says):
+        self.model.rules.append(Rule([[rel]], says))
+
+    def choice(self, options, says, stated=False):
+        self.model.rules.append(Rule(options, says, stated))
+
+    def ask(self, wish, value, like, says, terms=1):
+        """`value` satisfies the wish; `like` gives the other piece's value for `same as`."""
+        if wish.at_least is not None and wish.at_least == wish.at_most:
+            self.stated(eq(value, self.marks(wish.at_least)), says)
+        else:
+            if wish.at_least is not None:
+                self.stated(ge(value, self.marks(wish.at_least)), says)
+            if wish.at_most is not None:
+                self.stated(le(value, self.marks(wish.at_most)), says)
+        if wish.one_of:
+            self.choice([[eq(value, self.marks(v))] for v in sorted(set(wish.one_of))], says, stated=True)
+        if wish.same_as is not None:
+            self.stated(eq(value, like(wish.same_as)), says)
+        if wish.about is not None:
+            self.model.about += [value - self.marks(wish.about)] * terms
+
+    def apart_by(self, a, b, gap, says, stated=False):
+        self.choice([[ge(d, gap)] for d in apart(a, b).values()], says, stated)
+
+    # --- faces ---------------------------------------------------------------------------------------
+    def faces(self):
+        card = self.card
+        w, h = (self.marks(side) for side in card.front)
+        whole = (0, 0, w, h)
+
+        def face(name, box, frame, width=None, height=None):
+            left, top, right, bottom = map(lin, box)
+            self.rect[name] = Rect(left, top, right, bottom, (0, 0), (w, h), frame)
+            self.lines[name] = self.rect[name].lines(right - left, bottom - top)
+
+        face("front", whole, "closed")
+        face("back", whole, "back")
+        if card.fold != "flat":
+            face("inside", whole, "closed")
+            face("inside front", whole, "inside front")
+        self.cut = None
+        if card.cut_back is None:
+            return
+        edge = card.trimmed
+        extent = w if edge in ACROSS else h
+        exact = card.cut_back.exact()
+        if exact is not None:
+            cut = lin(self.marks(exact))
+            self.given(Rel(cut * -1 + Fraction(1, 10**9)), "a cut-back is more than 0")
+            self.given(Rel(cut - extent + Fraction(1, 10**9)), "a cut-back leaves some front")
+        else:
+            most = math.ceil(extent) - 1
+            cut = self.var("cut-back", 1, most, whole=True)
+            self.given(ge(cut, 1), "a cut-back is at least a mark")
+            self.given(le(cut, most), "a cut-back leaves some front")
+            self.model.sizes += [Space([extent - cut], "what is left of the front"), Space([cut], "the cut-back")]
+        self.ask(card.cut_back, cut, None, "cut-back")
+        self.cut = cut
+        face("front", trimmed_box(w, h, edge, cut), "closed")
+        face("reveal", strip_box(w, h, edge, cut), "closed")
+        across_fold = ACROSS if card.fold == "side" else DOWN
+        mirrored = {across_fold[0]: across_fold[1], across_fold[1]: across_fold[0]}.get(edge, edge)
+        face("inside front", trimmed_box(w, h, mirrored, cut), "inside front")
+
+    def face_of(self, name):
+        """The face that a face, reveal, layer, or what is behind a window, lies on."""
+        if name == "reveal":
+            return "inside"
+        if name not in self.piece:
+            return name
+        p = self.piece[name]
+        if p.kind == "window" and p.on == "front":
+            return "inside"  # seen through the front; through a layer, the face below it
+        return self.face_of(p.on)
+
+    # --- rectangles ----------------------------------------------------------------------------------
+    def rectangle(self, p):
+        host = self.rect[p.on]
+        reach = [Fraction(0), Fraction(0)]  # how far past what it is on it may go, across and down
+        low, high = list(host.low), list(host.high)
+        if "overhang" in p.wishes:
+            reach = [self.marks(p.wishes["overhang"].at_most)] * 2
+        if "tuck" in p.wishes:
+            behind = self.rect[self.face_of(p.on)]
+            low, high = list(behind.low), list(behind.high)
+        for axis in (0, 1):
+            low[axis], high[axis] = low[axis] - reach[axis], high[axis] + reach[axis]
+        left = self.var(p.name + ".left", low[0], high[0])
+        top = self.var(p.name + ".top", low[1], high[1])
+        room = [high[0] - low[0], high[1] - low[1]]
+        cos, sin = turn(p.tilt)
+        # Dies and bought pieces have the size they have; ink is not cut.
+        on_marks = p.kind == "window" or p.cut in ("trimmer", "by hand") and not p.keys.get("stamped", False)
+        least = 1 if on_marks else 0
+
+        def extent(name, across, down):
+            most = min([room[i] / f for i, f in ((0, across), (1, down)) if f])
+            return self.var(p.name + name, least, max(math.floor(most) if on_marks else most, least), on_marks)
+
+        width, height = extent(".width", cos, sin), extent(".height", sin, cos)
+        for name, value in (("width", width), ("height", height)):
+            self.given(ge(value, least), f"{p.name}: {name} more than nothing")
+        box_w, box_h = width * cos + height * sin, width * sin + height * cos
+        self.gaps[p.name] = {}
+        if p.copies is not None:
+            columns = min(p.columns or p.copies, p.copies) if p.copies else 0
+            rows = -(-p.copies // columns)
+            for axis, count, extent_now in (("across", columns, room[0]), ("down", rows, room[1])):
+                if count > 1:
+                    self.gaps[p.name][axis] = gap = self.var(f"{p.name}.gap {axis}", 0, extent_now)
+                    self.given(ge(gap, 0), f"{p.name}: copies do not overlap")
+            box_w = box_w * columns + self.gaps[p.name].get("across", Lin()) * (columns - 1)
+            box_h = box_h * rows + self.gaps[p.name].get("down", Lin()) * (rows - 1)
+        rect = Rect(left, top, left + box_w, top + box_h, low, high, self.rect[p.on].frame)
+        self.rect[p.name], self.size[p.name] = rect, (width, height)
+        self.lines[p.name] = rect.lines(width, height)
+        self.side[p.name] = inside(rect, host)
+        if p.tilt % 90:
+            # The reported box is rounded outward to 1e-9 of the unit.
+            for v in (left, top):
+                self.model.inexact[next(iter(v.terms))] = self.marks(Fraction(1, 10**9))
+            for v in (width, height):
+                self.model.inexact[next(iter(v.terms))] = Fraction(0)
+        if p.artwork:
+            aw, ah = (self.marks(side) for side in p.artwork)
+            ax = self.var(p.name + ".artwork left", 0, room[0])
+            ay = self.var(p.name + ".artwork top", 0, room[1])
+            self.art[p.name] = Rect(left + ax, top + ay, left + ax + aw, top + ay + ah, low, high, rect.frame)
+            self.margin[p.name] = {"left": ax, "right": width - ax - aw, "top": ay, "bottom": height - ay - ah}
+            for s in SIDES:
+                self.given(ge(self.margin[p.name][s], 0), f"{p.name}: artwork inside the layer, {s}")
+
+    def within(self, p):
+        """Where a piece may lie on what it is on."""
+        tuck = p.wishes.get("tuck")
+        for s in SIDES:
+            d = self.side[p.name][s]
+            if tuck is not None and (p.on != "reveal" or s == opposite(self.card.trimmed)):
+                self.ask(tuck, d * -1, None, f"{p.name}: tuck {s}")
+                continue
+            reach = self.marks(p.wishes["overhang"].at_most) if "overhang" in p.wishes else Fraction(0)
+            self.given(ge(d, -reach), f"{p.name}: inside {p.on}, {s}")
+        if tuck is not None:
+            behind = inside(self.rect[p.name], self.rect[self.face_of(p.on)])
+            for s in SIDES:
+                self.given(ge(behind[s], 0), f"{p.name}: inside the face behind {p.on}, {s}")
+
+    # --- wishes --------------------------------------------------------------------------------------
+    def side_wishes(self, wishes, distance, other, says):
+        """A border's, margin's or frame's wishes about four distances."""
+        for key, w in wishes.items():
+            bound = {"all": SIDES, "across": ACROSS, "down": DOWN}.get(key, (key,))
+            for s in bound:
+                self.ask(w, distance[s], lambda name, s=s: other[name][s], f"{says} {key}, {s}")
+            if w.even:
+                for s in bound[1:]:
+                    self.stated(eq(distance[s], distance[bound[0]]), f"{says} even, {s}")
+
+    def sizes(self, p):
+        width, height = self.size[p.name]
+        if p.size:
+            for value, wanted in zip((width, height), p.size):
+                self.stated(eq(value, self.marks(wanted)), f"{p.name}: size")
+        for axis, value in (("width", width), ("height", height)):
+            if axis in p.wishes:
+                self.ask(p.wishes[axis], value, lambda name, axis=axis: self.lines[name][axis], f"{p.name}: {axis}")
+        if p.ratio:
+            self.stated(eq(width * p.ratio[1], height * p.ratio[0]), f"{p.name}: ratio")
+
+    def wishes_for(self, p, s):
+        """The border wishes that bind one side."""
+        return [p.border[k] for k in ("all", AXIS[s], s) if k in p.border]
+
+    def align(self, p):
+        distance = self.side[p.name]
+        for axis, to in p.align.items():
+            if any(w.even for w in p.border.values()):
+                continue
+            low, high = ACROSS if axis == "across" else DOWN
+            if to == "centre":
+                self.stated(eq(distance[low], distance[high]), f"{p.name}: align centre {axis}")
+                continue
+            wishes = self.wishes_for(p, to)
+            least = [w.at_least for w in wishes if w.at_least is not None]
+            about = [w.about for w in wishes if w.about is not None]
+            want = max(least) if least else about[0] if about else 0
+            self.stated(eq(distance[to], self.marks(want)), f"{p.name}: align {to}")
+
+    def neighbours(self, p):
+        rect = self.rect[p.name]
+        for key, other in p.beside:
+            gap = apart(rect, self.rect[other])[key]
+            self.stated(ge(gap, 0), f"{p.name}: {key} {other}")
+            if "gap" in p.wishes:
+                self.ask(p.wishes["gap"], gap, None, f"{p.name}: gap to {other}")
+        if p.copies is not None and "gap" in p.wishes:
+            for axis, gap in self.gaps[p.name].items():
+                self.ask(p.wishes["gap"], gap, None, f"{p.name}: gap {axis}")
+            if p.wishes["gap"].even and len(self.gaps[p.name]) == 2:
+                self.stated(eq(*self.gaps[p.name].values()), f"{p.name}: gap even")
+        for line, other in p.level_with:
+            self.stated(eq(self.lines[p.name][line], self.lines[other][line]), f"{p.name}: level with {other}")
+        clearance = p.wishes["clearance"].at_least if "clearance" in p.wishes else None
+        for other in p.clear_of:
+            self.apart_by(rect, self.rect[other], self.marks(clearance or 0), f"{p.name}: clear of {other}", True)
+
+    def pairs(self):
+        """Pieces that may not overlap, and the spaces between them."""
+        out = []
+        for a, b in combinations(self.card.pieces, 2):
+            if a.kind != b.kind or a.on != b.on or a.name in b.over or b.name in a.over:
+                continue
+            self.apart_by(self.rect[a.name], self.rect[b.name], 0, f"{a.name} and {b.name} do not overlap")
+            beside = [apart(self.rect[p.name], self.rect[q.name])[key] for p, q in ((a, b), (b, a))
+                      for key, other in p.beside if other == q.name]
+            out.append(Space(beside or list(apart(self.rect[a.name], self.rect[b.name]).values()),
+                             f"between {a.name} and {b.name}"))
+        return out
+
+    def artworks(self):
+        for p in self.card.pieces:
+            covers = [p.on] + p.over if p.kind == "layer" else [p.on]
+            for name in covers:
+                if name in self.art:
+                    self.apart_by(self.rect[p.name], self.art[name], 0, f"{p.name} keeps off the artwork of {name}")
+
+    # --- what is chosen ------------------------------------------------------------------------------
+    def usual_border(self, p):
+        on_layer = p.on in self.piece and self.piece[p.on].kind == "layer"
+        inch = {True: Fraction(1, 16), False: Fraction(1, 8)}
+        mm = {True: Fraction(2), False: Fraction(3)}
+        return self.marks((inch if self.card.unit == "in" else mm)[on_layer])
+
+    def border_steps(self, p):
+        if p.kind != "layer":
+            return
+        distance, usual = self.side[p.name], self.usual_border(p)
+        open_sides = [s for s in SIDES if self.wishes_for(p, s)
+                      and all(w.exact() is None for w in self.wishes_for(p, s))]
+        for low, high in (ACROSS, DOWN):
+            if low in open_sides and high in open_sides:
+                self.model.sides.append(distance[low] - distance[high])
+        bare = not any(key in p.keys for key in SIZE_OR_PLACE)
+        free = [distance[s] for s in (SIDES if bare else open_sides)]
+        if p.copies is not None and ("gap" not in p.wishes or p.wishes["gap"].exact() is None):
+            free += self.gaps[p.name].values()
+        self.model.usual += [d - usual for d in free]
+        self.model.on_marks += free
+
+    def steps(self):
+        m = self.model
+        pairs = self.pairs()
+        if self.cut is not None and self.cut.terms:
+            front = self.lines["front"]
+            m.larger.append(front["width" if self.card.trimmed in ACROSS else "height"])
+        for p in self.card.pieces:
+            width, height = self.size[p.name]
+            self.border_steps(p)
+            if p.kind == "layer":
+                m.alike[p.name, "width"], m.alike[p.name, "height"] = width, height
+            if p.artwork:
+                m.artwork += [width, height]
+            else:
+                m.sizes += [Space([width], f"{p.name}: width"), Space([height], f"{p.name}: height")]
+            m.larger += [width, height]
+            m.spaces += [Space([self.side[p.name][s]], f"{p.name}: {s}") for s in SIDES]
+            m.spaces += [Space([gap], f"{p.name}: gap {axis}") for axis, gap in self.gaps[p.name].items()]
+            m.places += [self.rect[p.name].left, self.rect[p.name].top]
+        for name, margin in self.margin.items():
+            m.spaces += [Space([margin[s]], f"{name}: artwork {s}") for s in SIDES]
+        m.spaces += pairs
+        for name in self.margin:
+            m.places += [self.margin[name]["left"], self.margin[name]["top"]]
+
+    def build(self):
+        self.faces()
+        waiting = list(self.card.pieces)
+        while waiting:
+            ready = [p for p in waiting if p.on in self.rect]
+            if not ready:
+                raise ValueError("pieces on each other in a circle, or on nothing")
+            for p in ready:
+                self.rectangle(p)
+            waiting = [p for p in waiting if p not in ready]
+        for p in self.card.pieces:
+            self.within(p)
+            self.side_wishes(p.border, self.side[p.name], self.side, f"{p.name}: border")
+            if p.artwork:
+                self.side_wishes(p.margin, self.margin[p.name], self.margin, f"{p.name}: margin")
+            if "frame" in p.wishes:
+                self.side_wishes({"all": p.wishes["frame"]}, self.side[p.name], self.side, f"{p.name}: frame")
+            for s in SIDES:
+                if f"from-{s}" in p.wishes:
+                    self.ask(p.wishes[f"from-{s}"], self.side[p.name][s],
+                             lambda name, s=s: self.side[name][s], f"{p.name}: from-{s}")
+            self.sizes(p)
+            self.align(p)
+            self.neighbours(p)
+        self.artworks()
+        for text in self.card.rules:
+            self.model.rules.append(statement(text, self.lines, self.card.unit, self.per_unit))
+        self.steps()
+        return self.model
+
+
+def opposite(edge):
+    return {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[edge]
+
+
+def trimmed_box(w, h, edge, cut):
+    """Left, top, right, bottom of a w x h face with `cut` taken off one edge."""
+    return {"left": (cut, 0, w, h), "right": (0, 0, w - cut, h),
+            "top": (0, cut, w, h), "bottom": (0, 0, w, h - cut)}[edge]
+
+
+def strip_box(w, h, edge, cut):
+    """The strip that was taken off."""
+    return {"left": (0, 0, cut, h), "right": (w - cut, 0, w, h),
+            "top": (0, 0, w, cut), "bottom": (0, h - cut, w, h)}[edge]
+
+
+def build(version, number):
+    """(model, builder) of one version; its variables start with its number."""
+    b = Builder(version, f"{number}/")
+    return b.build(), b
