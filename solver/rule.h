@@ -74,22 +74,23 @@ struct Rule {
   std::string says;  // a sentence in a card maker's words
   Spot spot;
   Origin origin = Origin::given;
-  std::size_t wish = 0;  // stated rules: the wish it belongs to; a wish is one unit in conflicts
+  std::size_t wish = 0;     // stated rules: the wish it belongs to; a wish is one unit in conflicts
+  std::size_t version = 0;  // 0: the plain card; then the variants in order
 };
 bool holds(const Rule& rule, const std::vector<Rational>& values);
 
 // The steps in which what is not stated is chosen, in their order.
 enum class Step {
-  about,          // 1
-  even_sides,     // 2: a layer's own opposite sides alike
-  usual_border,   // 2: near the usual border
-  on_marks,       // 2: borders on marks, where that costs nothing above
-  alike,          // 3: variants alike
-  artwork,        // 4
-  sizes,          // 5: the smallest raised as far as it goes, then the next
-  larger_first,   // 5: what is left, larger in file order
-  spaces,         // 6: the smallest space raised as far as it goes, then the next
-  least_place     // 7
+  about,         // 1
+  even_sides,    // 2: a layer's own opposite sides alike
+  usual_border,  // 2: near the usual border
+  on_marks,      // 2: borders on marks, where that costs nothing above
+  alike,         // 3: variants alike
+  artwork,       // 4
+  sizes,         // 5: the smallest raised as far as it goes, then the next
+  larger_first,  // 5: what is left, larger in file order
+  spaces,        // 6: the smallest space raised as far as it goes, then the next
+  least_place    // 7
 };
 
 // One preference. What `sum` is for, by step:

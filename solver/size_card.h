@@ -62,7 +62,7 @@ struct SizedVersion {
   bool cut_back_stated = true;
   std::optional<Blank> blank;
   std::vector<Slide> slides;
-  std::vector<Range> ranges;     // when asked for
+  std::vector<Range> ranges;  // when asked for
   std::vector<Remark> warnings;
 };
 
@@ -76,12 +76,14 @@ struct SizedCard {
   Verdict verdict = Verdict::buildable;  // the worst of the versions
   std::vector<SizedVersion> versions;    // the plain card, then the variants in order
   std::vector<ClashingRule> clash;       // conflict: one smallest set of stated rules that cannot hold
-  std::string off_marks;                 // conflict: set when only the marks stand in the way
+  std::string clash_of;                  // conflict: the version it is in; empty for the plain card
+  std::string off_marks;                 // conflict: a sentence, when only the marks stand in the way
+  bool freedom_known = true;  // false when time ran out before it was known what was stated and what chosen
 };
 
 struct SizeOptions {
-  double limit = 30;      // seconds
-  unsigned seed = 0;      // of the solver; no answer depends on it
+  double limit = 30;  // seconds
+  unsigned seed = 0;  // of the solver; no answer depends on it
   bool ranges = false;
 };
 

@@ -7,7 +7,8 @@ namespace evenmat {
 namespace {
 
 // pi lies between these (its first 40 digits, from memory).
-const char* const pi_below = "3141592653589793238462643383279502884197/1000000000000000000000000000000000000000";
+const char* const pi_below =
+    "3141592653589793238462643383279502884197/1000000000000000000000000000000000000000";
 
 // An upper bound of cos for 0 < degrees < 90.
 Rational cos_above(const Rational& degrees) {

@@ -25,9 +25,8 @@ bool is_bare(const Piece& piece) {
 // Wished, but to no one value.
 bool is_open(const SideWishes& wishes, Edge side) {
   const auto found = wishes_for(wishes, side);
-  return !found.empty() && std::none_of(found.begin(), found.end(), [](const Wish* wish) {
-    return wish->exact().has_value();
-  });
+  return !found.empty() &&
+         std::none_of(found.begin(), found.end(), [](const Wish* wish) { return wish->exact().has_value(); });
 }
 
 void aim_at_border(Writer& writer, const Sum& distance, const Rational& usual) {
@@ -74,7 +73,8 @@ void aim_spaces(Writer& writer, const Thing& thing) {
   }
   if (thing.artwork) {
     const Box cell = writer.box(thing.cell);
-    const Box cut{cell.left, cell.top, cell.left + writer.width(thing.cell), cell.top + writer.height(thing.cell)};
+    const Box cut{cell.left, cell.top, cell.left + writer.width(thing.cell),
+                  cell.top + writer.height(thing.cell)};
     const Sides margins = sides_between(cut, writer.box(*thing.artwork));
     for (const Edge side : all_edges) writer.aim(Step::spaces, margins[side]);
   }

@@ -36,9 +36,9 @@ std::size_t write_reveal(Writer& writer, const CutBack& cut, const Size& front) 
   const std::string says = "the reveal is what the cut-back front lays open";
   writer.given(cut.edge == Edge::right ? equals(box.right, front.width) : equals(box.left, 0), says);
   writer.given(cut.edge == Edge::bottom ? equals(box.bottom, front.height) : equals(box.top, 0), says);
-  writer.given(across ? equals(writer.height(rectangle), front.height)
-                      : equals(writer.width(rectangle), front.width),
-               says);
+  writer.given(
+      across ? equals(writer.height(rectangle), front.height) : equals(writer.width(rectangle), front.width),
+      says);
   const Sum by = across ? writer.width(rectangle) : writer.height(rectangle);
   const Rational& whole = across ? front.width : front.height;
   const bool open = !cut.by.exact();

@@ -67,7 +67,8 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
   const std::size_t gap_wish = piece.gap ? writer.new_wish() : 0;
   for (const Beside& beside : piece.beside) {
     const Sum gap = gap_beside(box, writer.box(writer.thing(beside.name.value).body), beside.side);
-    writer.stated(at_least(gap, 0), fmt::format("{} is {} {}", name, side_words(beside.side), beside.name.value),
+    writer.stated(at_least(gap, 0),
+                  fmt::format("{} is {} {}", name, side_words(beside.side), beside.name.value),
                   beside.name.spot, writer.new_wish());
     if (piece.gap) {
       writer.wished(*piece.gap, gap, fmt::format("the gap between {} and {}", name, beside.name.value),
@@ -75,21 +76,24 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
     }
   }
   for (const LevelWith& level : piece.level_with) {
-    writer.stated(equals(writer.measure(thing, level.line),
-                         writer.measure(writer.thing(level.name.value), level.line)),
-                  fmt::format("the {} of {} is level with that of {}", line_words(level.line), name,
-                              level.name.value),
-                  level.name.spot, writer.new_wish());
+    writer.stated(
+        equals(writer.measure(thing, level.line), writer.measure(writer.thing(level.name.value), level.line)),
+        fmt::format("the {} of {} is level with that of {}", line_words(level.line), name, level.name.value),
+        level.name.spot, writer.new_wish());
   }
   const std::size_t clear_wish = piece.clearance ? writer.new_wish() : 0;
   for (const Name& other : piece.clear_of) {
     const Rational clearance =
         piece.clearance && piece.clearance->at_least ? *piece.clearance->at_least : Rational(0);
-    writer.stated(apart(box, writer.box(writer.thing(other.value).body), clearance),
-                  piece.clearance ? fmt::format("{} keeps {} clear of {}", name, piece.clearance->text, other.value)
-                                  : fmt::format("{} is clear of {}", name, other.value),
-                  piece.clearance ? piece.clearance->spot : other.spot,
-                  piece.clearance ? clear_wish : writer.new_wish());
+    const std::size_t there = writer.thing(other.value).body;
+    // In file order, as where the two may not overlap.
+    const bool first = thing.body < there;
+    writer.stated(
+        apart(writer.box(first ? thing.body : there), writer.box(first ? there : thing.body), clearance),
+        piece.clearance ? fmt::format("{} keeps {} clear of {}", name, piece.clearance->text, other.value)
+                        : fmt::format("{} is clear of {}", name, other.value),
+        piece.clearance ? piece.clearance->spot : other.spot,
+        piece.clearance ? clear_wish : writer.new_wish());
   }
 }
 
@@ -100,10 +104,10 @@ bool names(const std::vector<Name>& list, const Piece& piece) {
 
 void write_uncovered(Writer& writer, const Thing& above, const Thing& below) {
   if (!below.artwork) return;
-  writer.given(apart(writer.box(above.body), writer.box(*below.artwork), 0),
-               fmt::format("{} does not cover the artwork of {}", above.piece->name.value,
-                           below.piece->name.value),
-               above.piece->name.spot);
+  writer.given(
+      apart(writer.box(above.body), writer.box(*below.artwork), 0),
+      fmt::format("{} does not cover the artwork of {}", above.piece->name.value, below.piece->name.value),
+      above.piece->name.spot);
 }
 
 // The direction in which the maker says that `a` and `b` lie apart, as an index into gaps(a, b).
@@ -128,9 +132,9 @@ void write_pair(Writer& writer, const Thing& a, const Thing& b) {
   if (names(second.over, first)) return write_uncovered(writer, b, a);
   const Box box_a = writer.box(a.body);
   const Box box_b = writer.box(b.body);
-  const std::size_t rule =
-      writer.given(apart(box_a, box_b, 0),
-                   fmt::format("{} and {} do not overlap", first.name.value, second.name.value), second.name.spot);
+  const std::size_t rule = writer.given(
+      apart(box_a, box_b, 0), fmt::format("{} and {} do not overlap", first.name.value, second.name.value),
+      second.name.spot);
   const std::vector<Sum> between = gaps(box_a, box_b);
   if (const auto direction = stated_direction(first, second)) {
     writer.aim(Step::spaces, between[*direction]);

@@ -51,8 +51,8 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
       writer.given(at_least(sides[edge], 0), inside);
     } else if (piece.overhang->at_most) {
       writer.stated(at_least(sides[edge], -*piece.overhang->at_most),
-                    fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value, piece.overhang->text,
-                                edge_word(edge)),
+                    fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value,
+                                piece.overhang->text, edge_word(edge)),
                     piece.overhang->spot, wish);
     }
   }
@@ -63,10 +63,10 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
   const auto along = [&](Along where, Edge low, Edge high) {
     if (where == Along::unstated) return;
     if (where == Along::centre) {
-      writer.stated(equals(sides[low], sides[high]),
-                    fmt::format("{} is centred between {} and {}", piece.name.value, edge_word(low),
-                                edge_word(high)),
-                    piece.align->spot, wish);
+      writer.stated(
+          equals(sides[low], sides[high]),
+          fmt::format("{} is centred between {} and {}", piece.name.value, edge_word(low), edge_word(high)),
+          piece.align->spot, wish);
       return;
     }
     const Edge edge = where == Along::low ? low : high;
@@ -75,7 +75,8 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
     for (const Wish* border : wishes_for(piece.border, edge)) {
       if (border->even) return;  // an even border says where the layer lies
       std::optional<Rational> least = border->at_least;
-      if (!border->one_of.empty()) least = std::max(least.value_or(border->one_of.front()), border->one_of.front());
+      if (!border->one_of.empty())
+        least = std::max(least.value_or(border->one_of.front()), border->one_of.front());
       if (least && (!nearest || *least > *nearest)) nearest = least;
       if (border->about) near = border->about;
     }

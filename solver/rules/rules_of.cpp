@@ -31,7 +31,9 @@ void aim_alike(Rules& rules) {
       for (const Measure measure : {Measure::width, Measure::height}) {
         rules.aims.push_back({Step::alike,
                               Sum::of(variable(i, measure)) - Sum::of(variable(j, measure)),
-                              std::nullopt, 0, {}});
+                              std::nullopt,
+                              0,
+                              {}});
       }
     }
   }

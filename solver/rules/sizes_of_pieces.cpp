@@ -21,16 +21,16 @@ void write_artwork(Writer& writer, const Thing& thing) {
   const std::size_t wish = writer.new_wish();
   writer.stated(equals(writer.width(*thing.artwork), piece.artwork->size.width), says, piece.artwork->spot,
                 wish);
-  writer.stated(equals(writer.height(*thing.artwork), piece.artwork->size.height), says,
-                piece.artwork->spot, wish);
+  writer.stated(equals(writer.height(*thing.artwork), piece.artwork->size.height), says, piece.artwork->spot,
+                wish);
   // Artwork lies square in its layer, so its margins are measured in the layer's own cut size.
   const Box cut{writer.box(thing.cell).left, writer.box(thing.cell).top,
                 writer.box(thing.cell).left + writer.width(thing.cell),
                 writer.box(thing.cell).top + writer.height(thing.cell)};
   const Sides margins = sides_between(cut, art);
   for (const Edge side : all_edges) {
-    writer.given(at_least(margins[side], 0), fmt::format("the artwork of {} is never cut into", piece.name.value),
-                 piece.artwork->spot);
+    writer.given(at_least(margins[side], 0),
+                 fmt::format("the artwork of {} is never cut into", piece.name.value), piece.artwork->spot);
   }
   write_sides(writer, piece.margin, margins, fmt::format("the margin of {}", piece.name.value),
               [&](const std::string& other) -> std::optional<Sides> {
@@ -121,9 +121,10 @@ void write_sizes(Writer& writer, const Thing& thing) {
                   like(piece.height, Measure::height));
   }
   if (piece.ratio) {
-    writer.stated(equals(width, height * piece.ratio->value),
-                  fmt::format("the width of {} is {} times its height", name, fraction_text(piece.ratio->value)),
-                  piece.ratio->spot, writer.new_wish());
+    writer.stated(
+        equals(width, height * piece.ratio->value),
+        fmt::format("the width of {} is {} times its height", name, fraction_text(piece.ratio->value)),
+        piece.ratio->spot, writer.new_wish());
   }
   if (thing.artwork) write_artwork(writer, thing);
 }

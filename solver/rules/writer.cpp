@@ -109,7 +109,7 @@ Sum Writer::measure(const Thing& thing, Line line) const {
 }
 
 std::size_t Writer::given(std::vector<std::vector<Relation>> choices, std::string says, Spot spot) {
-  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::given, 0});
+  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::given, 0, version_});
   return rules_->rules.size() - 1;
 }
 
@@ -119,7 +119,7 @@ void Writer::given(Relation relation, std::string says, Spot spot) {
 
 std::size_t Writer::stated(std::vector<std::vector<Relation>> choices, std::string says, Spot spot,
                            std::size_t wish) {
-  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::stated, wish});
+  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::stated, wish, version_});
   return rules_->rules.size() - 1;
 }
 
@@ -199,10 +199,10 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
     const Edge first = *edges.begin();
     for (const Edge side : edges) {
       if (side == first) continue;
-      writer.stated(equals(sides[side], sides[first]),
-                    fmt::format("{} is even: as wide at the {} as at the {}", what, edge_word(side),
-                                edge_word(first)),
-                    wish->spot, id);
+      writer.stated(
+          equals(sides[side], sides[first]),
+          fmt::format("{} is even: as wide at the {} as at the {}", what, edge_word(side), edge_word(first)),
+          wish->spot, id);
     }
   };
   level(wishes.all, {Edge::left, Edge::right, Edge::top, Edge::bottom});

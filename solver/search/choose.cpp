@@ -1,0 +1,471 @@
+// Each step is separable over blocks that share nothing: totals add up, and "the smallest raised, then the
+// next" over two independent parts is reached by raising each. So every block is settled by itself, and
+// what a step settles splits the blocks further for the next one (layers on different things come apart
+// once the things are known).
+#include "solver/search/choose.h"
+
+#include <algorithm>
+#include <map>
+#include <stdexcept>
+
+#include "solver/exact/system.h"
+#include "solver/search/one_variable.h"
+#include "solver/search/session.h"
+
+namespace evenmat {
+namespace {
+
+// Two rules that keep the same two boxes apart: the one with the wider gap implies the other, and stands
+// for both under the name that the aims for spaces know.
+void add_choices(System& system, const Rules& all, const std::vector<std::size_t>& ids) {
+  std::vector<bool> known(all.rules.size(), false);
+  for (const Aim& aim : all.aims) {
+    if (aim.apart) known[*aim.apart] = true;
+  }
+  std::map<std::vector<Variable>, std::vector<OpenChoice>> alike;
+  const auto key_of = [](const OpenChoice& choice) {
+    std::vector<Variable> key;
+    for (const Option& option : choice.options) {
+      for (const Relation& relation : option.relations) {
+        for (const Term& term : relation.sum.terms()) key.push_back(term.variable);
+      }
+    }
+    return key;
+  };
+  // Whether a is at least as strict as b in every option.
+  const auto stricter = [](const OpenChoice& a, const OpenChoice& b) {
+    if (a.options.size() != b.options.size()) return false;
+    for (std::size_t i = 0; i < a.options.size(); ++i) {
+      const auto& ra = a.options[i].relations;
+      const auto& rb = b.options[i].relations;
+      if (ra.size() != 1 || rb.size() != 1 || ra[0].equal || rb[0].equal) return false;
+      const Sum difference = ra[0].sum - rb[0].sum;
+      if (!difference.is_constant() || difference.constant() < 0) return false;
+    }
+    return true;
+  };
+  std::vector<std::vector<Variable>> order;
+  for (const std::size_t id : ids) {
+    const Rule& rule = all.rules[id];
+    OpenChoice choice;
+    choice.rule = id;
+    for (std::size_t index = 0; index < rule.choices.size(); ++index) {
+      choice.options.push_back({rule.choices[index], index});
+    }
+    const std::vector<Variable> key = key_of(choice);
+    auto& same = alike[key];
+    if (same.empty()) order.push_back(key);
+    bool implied = false;
+    for (OpenChoice& other : same) {
+      const bool keep = stricter(other, choice);
+      if (!keep && !stricter(choice, other)) continue;
+      const auto name = known[*choice.rule] ? choice.rule : other.rule;
+      if (!keep) other.options = choice.options;
+      other.rule = name;
+      implied = true;
+      break;
+    }
+    if (!implied) same.push_back(std::move(choice));
+  }
+  for (const auto& key : order) {
+    for (OpenChoice& choice : alike[key]) system.add(std::move(choice));
+  }
+}
+
+// A block by itself, for trying whether sums alone settle it.
+System system_of_block(const System& whole, const Block& block) {
+  System part(whole.mark(), whole.variables());
+  for (const Variable v : block.variables) {
+    if (whole.is_whole(v)) part.set_whole(v);
+  }
+  for (const Relation& relation : block.relations) part.add(relation);
+  for (const OpenChoice& choice : block.choices) part.add(choice);
+  for (const Sum& sum : block.whole) {
+    const Variable marks = part.fresh();
+    part.set_whole(marks);
+    part.add(equals(sum, Sum::of(marks)));
+  }
+  return part;
+}
+
+bool is_plain(const System& system) {
+  const std::vector<Block> blocks = system.split({});
+  return std::all_of(blocks.begin(), blocks.end(), is_interval);
+}
+
+class Chooser {
+ public:
+  Chooser(const Rules& rules, const ChooseOptions& options)
+      : rules_(rules), options_(options), system_(system_of(rules)), prover_(options.limit, options.seed) {}
+
+  Choosing run() {
+    try {
+      if (!system_.settle() || !all_possible()) return {Outcome::impossible, {}};
+      for (const Step step : {Step::about, Step::even_sides, Step::usual_border}) total_least(step);
+      most_held(Step::on_marks);
+      most_held(Step::alike);
+      total_least(Step::artwork);
+      raise(Step::sizes, Step::larger_first, true);
+      raise(Step::spaces, Step::least_place, false);
+      return {Outcome::found, values()};
+    } catch (const OutOfTime&) {
+      return {Outcome::out_of_time, values()};
+    }
+  }
+
+ private:
+  std::vector<Sum> aims(Step step) const {
+    std::vector<Sum> found;
+    for (const Aim& aim : rules_.aims) {
+      if (aim.step == step) found.push_back(system_.reduce(aim.sum));
+    }
+    return found;
+  }
+
+  // A first card, so that there is one to show if time runs out.
+  bool all_possible() {
+    witness_.assign(system_.variables(), 0);
+    for (Block& block : system_.split({})) {
+      if (options_.shortcuts && is_interval(block)) {
+        const Variable v = block.variables.front();
+        const Interval& bound = system_.bound(v);
+        witness_[v] = bound.low ? *bound.low : bound.high.value_or(0);
+        continue;
+      }
+      prover_.describe(system_);
+      Session session(system_, prover_, block);
+      if (!session.possible()) return false;
+      remember(block, session);
+    }
+    have_witness_ = true;
+    return true;
+  }
+
+  void remember(const Block& block, Session& session) {
+    witness_.resize(system_.variables(), 0);
+    for (const Variable v : block.variables) witness_[v] = session.value(Sum::of(v));
+  }
+
+  // Adds to the whole what a block's step has settled, and follows it up.
+  void settle_after(const std::vector<Relation>& settled) {
+    for (const Relation& relation : settled) system_.add(relation);
+  }
+
+  void follow_up() {
+    // What was added is known to be possible.
+    if (!system_.settle()) throw std::logic_error("a proven step cannot be followed");
+  }
+
+  bool try_all_zero(const Block& block, std::vector<Relation>& settled) {
+    System part = system_of_block(system_, block);
+    for (const Sum& sum : block.aims) part.add(equals(sum, Sum(0)));
+    if (!part.settle() || !is_plain(part)) return false;
+    for (const Sum& sum : block.aims) settled.push_back(equals(sum, Sum(0)));
+    return true;
+  }
+
+  void total_least(Step step) {
+    std::vector<Relation> settled;
+    for (Block& block : system_.split(aims(step))) {
+      if (block.aims.empty()) continue;
+      if (step == Step::artwork) {
+        artwork_least(block, settled);
+      } else {
+        distance_least(block, settled);
+      }
+    }
+    settle_after(settled);
+    follow_up();
+  }
+
+  void artwork_least(const Block& block, std::vector<Relation>& settled) {
+    Sum total;
+    for (const Sum& sum : block.aims) total += sum;
+    if (options_.shortcuts && is_interval(block) && !total.is_constant()) {
+      const Interval& bound = system_.bound(block.variables.front());
+      const bool low = total.terms().front().factor > 0;
+      const std::optional<Rational>& end = low ? bound.low : bound.high;
+      if (end) {
+        settled.push_back(equals(Sum::of(block.variables.front()), Sum(*end)));
+        return;
+      }
+    }
+    prover_.describe(system_);
+    Session session(system_, prover_, block);
+    const Rational least = session.least(total);
+    session.require(equals(total, Sum(least)));
+    settle_values(session, block, block.aims, {at_most(total, Sum(least))}, settled);
+  }
+
+  void distance_least(Block& block, std::vector<Relation>& settled) {
+    if (options_.shortcuts && is_interval(block)) {
+      const Interval best = nearest_zero(system_, block, block.aims);
+      const Sum variable = Sum::of(block.variables.front());
+      if (best.low && best.high && *best.low == *best.high) {
+        settled.push_back(equals(variable, Sum(*best.low)));
+      } else if (best.low && best.high) {
+        settled.push_back(at_least(variable, Sum(*best.low)));
+        settled.push_back(at_most(variable, Sum(*best.high)));
+      }
+      return;
+    }
+    if (options_.shortcuts && try_all_zero(block, settled)) return;
+    prover_.describe(system_);
+    Session session(system_, prover_, block);
+    std::vector<Relation> distances;
+    Sum total;
+    for (const Sum& sum : block.aims) {
+      const Sum distance = Sum::of(system_.fresh());
+      distances.push_back(at_least(distance, sum));
+      distances.push_back(at_least(distance, Sum() - sum));
+      distances.push_back(at_least(distance, Sum(0)));
+      total += distance;
+    }
+    for (const Relation& relation : distances) session.require(relation);
+    const Rational least = session.least(total);
+    session.require(at_most(total, Sum(least)));
+    distances.push_back(at_most(total, Sum(least)));
+    settle_values(session, block, block.aims, distances, settled);
+  }
+
+  // Where the aims' values are the only ones left, equations say so; else the bounds that led to them.
+  void settle_values(Session& session, const Block& block, const std::vector<Sum>& sums,
+                     const std::vector<Relation>& otherwise, std::vector<Relation>& settled) {
+    remember(block, session);
+    if (session.settled(sums)) {
+      for (const Sum& sum : sums) settled.push_back(equals(sum, Sum(session.value(sum))));
+    } else {
+      for (const Relation& relation : otherwise) settled.push_back(relation);
+    }
+  }
+
+  // As many of the aims as can be are 0 (alike), or multiples of the mark (on_marks).
+  void most_held(Step step) {
+    std::vector<Relation> settled;
+    std::vector<Sum> open = aims(step);
+    if (step == Step::on_marks) {  // of a sum of cut sizes it is settled whether it falls on the marks
+      for (Sum& sum : open) {
+        if (system_.on_grid(sum)) sum = Sum(0);
+      }
+    }
+    for (Block& block : system_.split(open)) {
+      if (block.aims.empty()) continue;
+      const std::vector<Sum> wanted = block.aims;
+      std::vector<Sum> rests;  // 0 when the aim is held
+      for (const Sum& sum : wanted) {
+        if (step == Step::alike) {
+          rests.push_back(sum);
+        } else {
+          const Variable marks = system_.fresh();
+          system_.set_whole(marks);
+          rests.push_back(sum - Sum::of(marks));
+        }
+      }
+      if (step == Step::alike && options_.shortcuts && try_all_zero(block, settled)) continue;
+      hold_most(block, rests, settled);
+    }
+    settle_after(settled);
+    follow_up();
+  }
+
+  void hold_most(const Block& block, const std::vector<Sum>& rests, std::vector<Relation>& settled) {
+    prover_.describe(system_);
+    Session session(system_, prover_, block);
+    std::vector<std::vector<Relation>> lists;
+    for (const Sum& rest : rests) lists.push_back({equals(rest, Sum(0))});
+    std::size_t most = 0;
+    for (std::size_t count = rests.size(); count > 0; --count) {
+      const Scope scope(prover_);
+      prover_.require_count(count, lists);
+      if (!prover_.possible()) continue;
+      most = count;
+      break;
+    }
+    if (most == 0) return;
+    if (most == rests.size()) {
+      for (const Sum& rest : rests) settled.push_back(equals(rest, Sum(0)));
+      return;
+    }
+    Sum missed;
+    for (const Sum& rest : rests) {
+      const Sum miss = Sum::of(system_.fresh());
+      system_.add(OpenChoice{{{{equals(rest, Sum(0))}, 0}, {{at_least(miss, Sum(1))}, 1}}, std::nullopt});
+      settled.push_back(at_least(miss, Sum(0)));
+      settled.push_back(at_most(miss, Sum(1)));
+      missed += miss;
+    }
+    settled.push_back(at_most(missed, Sum(Rational(rests.size() - most))));
+  }
+
+  // Step 5 (sizes) and step 6 with 7 (spaces): the smallest raised, then the rest in order.
+  void raise(Step raising, Step ordering, bool larger) {
+    const std::vector<Sum> raised = raising == Step::spaces ? spaces() : aims(raising);
+    std::vector<Sum> all = raised;
+    for (const Sum& sum : aims(ordering)) all.push_back(larger ? sum : sum * Rational(-1));
+    std::vector<Relation> settled;
+    for (Block& block : system_.split(all)) {
+      if (block.aims.empty()) continue;
+      std::vector<Sum> first;
+      std::vector<Sum> then;
+      for (std::size_t i = 0; i < block.aims.size(); ++i) {
+        (block.aim_of[i] < raised.size() ? first : then).push_back(block.aims[i]);
+      }
+      raise_block(block, first, then, settled);
+    }
+    settle_after(settled);
+    follow_up();
+  }
+
+  void raise_block(const Block& block, const std::vector<Sum>& first, const std::vector<Sum>& then,
+                   std::vector<Relation>& settled) {
+    if (options_.shortcuts && is_interval(block)) {
+      if (const auto best = raised_highest(system_, block, first, then)) {
+        settled.push_back(equals(Sum::of(block.variables.front()), Sum(*best)));
+        return;
+      }
+    }
+    prover_.describe(system_);
+    Session session(system_, prover_, block);
+    session.raise_smallest(first);
+    session.raise_in_order(then);
+    remember(block, session);
+    for (const std::vector<Sum>* sums : {&first, &then}) {
+      for (const Sum& sum : *sums) settled.push_back(equals(sum, Sum(session.value(sum))));
+    }
+  }
+
+  // The spaces of step 6. Between two pieces that may lie apart in several ways it is the widest gap: a
+  // variable of its own that no gap but one need reach.
+  std::vector<Sum> spaces() {
+    std::vector<Sum> found;
+    std::map<std::size_t, std::vector<const Aim*>> between;
+    std::vector<std::size_t> order;
+    for (const Aim& aim : rules_.aims) {
+      if (aim.step != Step::spaces) continue;
+      if (!aim.apart) {
+        found.push_back(system_.reduce(aim.sum));
+      } else {
+        if (!between.contains(*aim.apart)) order.push_back(*aim.apart);
+        between[*aim.apart].push_back(&aim);
+      }
+    }
+    for (const std::size_t rule : order) {
+      if (const auto gap = space_between(rule, between[rule])) found.push_back(*gap);
+    }
+    follow_up();
+    for (Sum& sum : found) sum = system_.reduce(sum);
+    return found;
+  }
+
+  std::optional<Sum> space_between(std::size_t rule, const std::vector<const Aim*>& directions) {
+    if (const auto only = system_.decided(rule)) return system_.reduce(directions[*only]->sum);
+    std::vector<std::size_t> ways;
+    Rational clearance = 0;
+    if (const auto choice = system_.take_choice(rule)) {
+      for (const Option& option : choice->options) {
+        ways.push_back(option.index);
+        // The option says clearance - gap <= 0.
+        clearance =
+            (system_.reduce(option.relations.front().sum) + system_.reduce(directions[option.index]->sum))
+                .constant();
+      }
+    } else {
+      // Apart whatever happens: leave out ways that never are the widest.
+      std::optional<Rational> sure;
+      for (const Aim* aim : directions) {
+        const Interval gap = system_.range(system_.reduce(aim->sum));
+        if (gap.low && (!sure || *gap.low > *sure)) sure = gap.low;
+      }
+      for (std::size_t i = 0; i < directions.size(); ++i) {
+        const Interval gap = system_.range(system_.reduce(directions[i]->sum));
+        if (!gap.high || !sure || *gap.high >= *sure) ways.push_back(i);
+      }
+    }
+    if (ways.size() == 1) return system_.reduce(directions[ways.front()]->sum);
+    const Sum space = Sum::of(system_.fresh());
+    OpenChoice choice;
+    choice.rule = rule;
+    for (const std::size_t way : ways) {
+      choice.options.push_back({{at_most(space, directions[way]->sum)}, way});
+    }
+    system_.add(std::move(choice));
+    system_.add(at_least(space, Sum(clearance)));
+    return space;
+  }
+
+  std::vector<Rational> values() {
+    std::vector<Rational> found;
+    if (!have_witness_) return found;
+    witness_.resize(system_.variables(), 0);
+    for (Variable v = 0; v < rules_.variables(); ++v)
+      found.push_back(system_.reduce(Sum::of(v)).at(witness_));
+    return found;
+  }
+
+  const Rules& rules_;
+  const ChooseOptions& options_;
+  System system_;
+  Prover prover_;
+  std::vector<Rational> witness_;
+  bool have_witness_ = false;
+};
+
+}  // namespace
+
+System system_of(const Rules& rules, const std::vector<bool>& wish_counts, bool marks) {
+  System system(rules.mark, rules.variables());
+  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+    if (marks && rules.rectangles[i].width_on_marks) system.set_whole(variable(i, Measure::width));
+    if (marks && rules.rectangles[i].height_on_marks) system.set_whole(variable(i, Measure::height));
+  }
+  std::vector<std::size_t> choices;
+  for (std::size_t i = 0; i < rules.rules.size(); ++i) {
+    const Rule& rule = rules.rules[i];
+    if (rule.origin == Origin::stated && !wish_counts.empty() && !wish_counts[rule.wish]) continue;
+    if (rule.choices.size() == 1) {
+      for (const Relation& relation : rule.choices.front()) system.add(relation);
+    } else {
+      choices.push_back(i);
+    }
+  }
+  add_choices(system, rules, choices);
+  return system;
+}
+
+bool possible(System system, Prover& prover) {
+  if (!system.settle()) return false;
+  for (Block& block : system.split({})) {
+    if (is_interval(block)) continue;
+    prover.describe(system);
+    Session session(system, prover, block);
+    if (!session.possible()) return false;
+  }
+  return true;
+}
+
+Rules only_versions(const Rules& rules, const std::vector<bool>& versions) {
+  Rules some;
+  some.mark = rules.mark;
+  some.rectangles = rules.rectangles;
+  std::vector<std::size_t> place(rules.rules.size(), 0);
+  for (std::size_t i = 0; i < rules.rules.size(); ++i) {
+    if (!versions[rules.rules[i].version]) continue;
+    place[i] = some.rules.size();
+    some.rules.push_back(rules.rules[i]);
+  }
+  for (Aim aim : rules.aims) {
+    const auto& terms = aim.sum.terms();
+    if (!std::all_of(terms.begin(), terms.end(), [&](const Term& term) {
+          return versions[rules.rectangles[term.variable / 4].version];
+        })) {
+      continue;
+    }
+    if (aim.apart) aim.apart = place[*aim.apart];
+    some.aims.push_back(std::move(aim));
+  }
+  return some;
+}
+
+Choosing choose(const Rules& rules, const ChooseOptions& options) { return Chooser(rules, options).run(); }
+
+}  // namespace evenmat

@@ -1,0 +1,38 @@
+// Choosing what is not stated: the seven steps, each proven best before the next.
+#pragma once
+
+#include <vector>
+
+#include "solver/rule.h"
+#include "solver/search/prover.h"
+
+namespace evenmat {
+
+enum class Outcome { found, impossible, out_of_time };
+
+struct Choosing {
+  Outcome outcome = Outcome::found;
+  // By variable; the chosen values, or when out of time the best known. Empty when none are known.
+  std::vector<Rational> values;
+};
+
+struct ChooseOptions {
+  double limit = 30;      // seconds
+  unsigned seed = 0;      // of the prover; no answer depends on it
+  bool shortcuts = true;  // settle what sums and intervals settle without the prover
+};
+
+// The values that satisfy every rule and are chosen by the aims.
+Choosing choose(const Rules& rules, const ChooseOptions& options);
+
+// The rules' own system, ready for `settle`. `wish_counts` tells by wish which are held (all if empty);
+// without `marks` cut sizes need not fall on them.
+System system_of(const Rules& rules, const std::vector<bool>& wish_counts = {}, bool marks = true);
+
+// Whether the rules can hold together at all. Throws OutOfTime.
+bool possible(System system, Prover& prover);
+
+// The rules and aims of some versions only; rectangles keep their places.
+Rules only_versions(const Rules& rules, const std::vector<bool>& versions);
+
+}  // namespace evenmat

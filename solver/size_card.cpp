@@ -1,0 +1,386 @@
+// From a card to its answer: rules, choosing, and what a report tells beside the sizes.
+#include "solver/size_card.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "model/faces.h"
+#include "solver/answer/advice.h"
+#include "solver/answer/clash.h"
+#include "solver/answer/freedom.h"
+#include "solver/search/choose.h"
+
+namespace evenmat {
+namespace {
+
+// Where the pieces of one version stand among the rectangles.
+struct Places {
+  std::map<std::string, std::size_t> face, cell, body, artwork;
+};
+
+Places places_of(const Rules& rules, std::size_t version) {
+  Places places;
+  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+    const Rectangle& rectangle = rules.rectangles[i];
+    if (rectangle.version != version) continue;
+    switch (rectangle.kind) {
+      case Rectangle::Kind::face:
+        places.face[rectangle.name] = i;
+        break;
+      case Rectangle::Kind::layer:
+      case Rectangle::Kind::window:
+        places.cell[rectangle.name] = i;
+        places.body.try_emplace(rectangle.name, i);
+        break;
+      case Rectangle::Kind::copies:
+        places.body[rectangle.name] = i;
+        break;
+      case Rectangle::Kind::artwork:
+        places.artwork[rectangle.name] = i;
+        break;
+    }
+  }
+  return places;
+}
+
+std::size_t under(const Places& places, const Piece& piece) {
+  const auto cell = places.cell.find(piece.on.value);
+  return cell != places.cell.end() ? cell->second : places.face.at(piece.on.value);
+}
+
+struct Box {
+  Rational left, top, width, height;
+};
+
+Box box_of(const Rules& rules, const std::vector<Rational>& values, std::size_t i) {
+  const Rectangle& r = rules.rectangles[i];
+  const Rational& w = values[variable(i, Measure::width)];
+  const Rational& h = values[variable(i, Measure::height)];
+  return {values[variable(i, Measure::left)], values[variable(i, Measure::top)],
+          w * r.box_cos + h * r.box_sin, h * r.box_cos + w * r.box_sin};
+}
+
+// The box of something tilted has bounds of many digits: it is told rounded outward.
+Box outward(const Box& box) {
+  const Rational step(1, 1'000'000'000);
+  const Rational left = round_down(box.left, step);
+  const Rational top = round_down(box.top, step);
+  return {left, top, round_up(box.left + box.width, step) - left, round_up(box.top + box.height, step) - top};
+}
+
+std::string face_of(const Design& design, const std::string& on) {
+  if (on == "reveal") return "inside";
+  for (const Piece& piece : design.pieces) {
+    if (piece.name.value != on) continue;
+    const std::string around = face_of(design, piece.on.value);
+    return piece.kind == Piece::Kind::window && around == "front" ? "inside" : around;
+  }
+  return on;
+}
+
+PlacedPiece place(const Rules& rules, const std::vector<Rational>& values, const Design& design,
+                  const Places& places, const Piece& piece) {
+  PlacedPiece placed;
+  const std::size_t cell = places.cell.at(piece.name.value);
+  const std::size_t body = places.body.at(piece.name.value);
+  const bool tilted = rules.rectangles[cell].box_sin != 0 && rules.rectangles[cell].box_cos != 0;
+  const Box whole = box_of(rules, values, body);
+  const Box box = tilted ? outward(whole) : whole;
+  const Box around = box_of(rules, values, under(places, piece));
+  placed.piece = &piece;
+  placed.face = face_of(design, piece.on.value);
+  placed.left = box.left;
+  placed.top = box.top;
+  placed.box_width = box.width;
+  placed.box_height = box.height;
+  placed.from_left = box.left - around.left;
+  placed.from_top = box.top - around.top;
+  placed.from_right = around.left + around.width - box.left - box.width;
+  placed.from_bottom = around.top + around.height - box.top - box.height;
+  placed.width = values[variable(cell, Measure::width)];
+  placed.height = values[variable(cell, Measure::height)];
+  if (body != cell) {
+    const Box one = box_of(rules, values, cell);
+    const int copies = piece.copies->value;
+    const int columns = piece.columns ? std::min(piece.columns->value, copies) : copies;
+    const int rows = (copies + columns - 1) / columns;
+    const auto step = [](const Rational& all, const Rational& single, int count) {
+      return count > 1 ? Rational((all - single) / (count - 1)) : Rational(0);
+    };
+    for (int i = 0; i < copies; ++i) {
+      placed.copies.emplace_back(
+          whole.left - around.left + step(whole.width, one.width, columns) * (i % columns),
+          whole.top - around.top + step(whole.height, one.height, rows) * (i / columns));
+    }
+  }
+  if (const auto art = places.artwork.find(piece.name.value); art != places.artwork.end()) {
+    placed.artwork_at.emplace(
+        values[variable(art->second, Measure::left)] - values[variable(cell, Measure::left)],
+        values[variable(art->second, Measure::top)] - values[variable(cell, Measure::top)]);
+  }
+  return placed;
+}
+
+std::optional<Blank> blank_of(const Base& base) {
+  const Size& front = base.front.size;
+  Blank blank{front, {}};
+  if (base.fold.value == Fold::side) {
+    blank.size.width *= 2;
+    blank.scores.push_back(front.width);
+  } else if (base.fold.value == Fold::top) {
+    blank.size.height *= 2;
+    blank.scores.push_back(front.height);
+  } else if (base.fold.value != Fold::flat) {
+    return std::nullopt;
+  }
+  for (const auto& score : base.scores) blank.scores.push_back(score.value);
+  std::sort(blank.scores.begin(), blank.scores.end());
+  return blank;
+}
+
+class Answer {
+ public:
+  Answer(const Card& card, const SizeOptions& options)
+      : card_(card), options_(options), rules_(rules_of(card)), prover_(options.limit, options.seed) {
+    for (std::size_t i = 0; i <= card.variants.size(); ++i) {
+      SizedVersion version;
+      version.name = i == 0 ? "" : card.variants[i - 1].name.value;
+      version.cards = i == 0 ? card.cards : card.variants[i - 1].cards;
+      if (i > 0) answer_.versions.front().cards -= version.cards;
+      answer_.versions.push_back(std::move(version));
+    }
+  }
+
+  SizedCard run() {
+    Choosing choosing = choose(rules_, choose_options());
+    std::vector<bool> buildable(answer_.versions.size(), true);
+    if (choosing.outcome == Outcome::impossible) {
+      choosing = without_impossible(buildable);
+    }
+    for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
+      SizedVersion& version = answer_.versions[i];
+      if (!buildable[i]) continue;
+      if (choosing.outcome == Outcome::out_of_time) version.verdict = Verdict::undecided;
+      if (!choosing.values.empty()) fill(version, i, choosing.values);
+    }
+    if (!choosing.values.empty()) {
+      try {
+        tell_freedom(buildable, choosing.values);
+      } catch (const OutOfTime&) {
+        answer_.freedom_known = false;
+      }
+    }
+    for (const SizedVersion& version : answer_.versions)
+      answer_.verdict = worse(answer_.verdict, version.verdict);
+    return std::move(answer_);
+  }
+
+ private:
+  static Verdict worse(Verdict a, Verdict b) {
+    if (a == Verdict::conflict || b == Verdict::conflict) return Verdict::conflict;
+    return a == Verdict::undecided || b == Verdict::undecided ? Verdict::undecided : Verdict::buildable;
+  }
+
+  [[nodiscard]] const Design& design(std::size_t version) const {
+    return version == 0 ? card_.design : card_.variants[version - 1].design;
+  }
+
+  [[nodiscard]] ChooseOptions choose_options() const {
+    ChooseOptions choose;
+    choose.limit = options_.limit;
+    choose.seed = options_.seed;
+    return choose;
+  }
+
+  // Some version cannot be built: says why of the first such, and chooses for the others.
+  Choosing without_impossible(std::vector<bool>& buildable) {
+    try {
+      for (std::size_t i = 0; i < buildable.size(); ++i) {
+        std::vector<bool> only(buildable.size(), false);
+        only[i] = true;
+        const Rules own = only_versions(rules_, only);
+        if (possible(system_of(own), prover_)) continue;
+        buildable[i] = false;
+        answer_.versions[i].verdict = Verdict::conflict;
+        if (answer_.clash.empty() && answer_.off_marks.empty()) tell_clash(own, i);
+      }
+    } catch (const OutOfTime&) {
+      return {Outcome::out_of_time, {}};
+    }
+    if (std::none_of(buildable.begin(), buildable.end(), [](bool b) { return b; }))
+      return {Outcome::impossible, {}};
+    rules_ = only_versions(rules_, buildable);
+    return choose(rules_, choose_options());
+  }
+
+  void tell_clash(const Rules& rules, std::size_t version) {
+    const Clash clash = find_clash(rules, prover_);
+    std::set<std::pair<Spot, std::string>> told;
+    for (const Rule& rule : rules.rules) {
+      if (rule.origin != Origin::stated) continue;
+      if (std::find(clash.wishes.begin(), clash.wishes.end(), rule.wish) == clash.wishes.end()) continue;
+      // A wish that binds several sides is told once.
+      const bool again = std::any_of(answer_.clash.begin(), answer_.clash.end(),
+                                     [&](const ClashingRule& other) { return other.spot == rule.spot; });
+      if (!again) answer_.clash.push_back({rule.says, rule.spot});
+    }
+    answer_.clash_of = answer_.versions[version].name;
+    if (clash.only_marks) {
+      answer_.off_marks =
+          fmt::format("Only the marks stand in the way: with sizes between the {} marks it could be built.",
+                      length_with_unit(card_.mark, card_.unit));
+    }
+  }
+
+  void fill(SizedVersion& version, std::size_t index, const std::vector<Rational>& values) {
+    const Places places = places_of(rules_, index);
+    const Design& what = design(index);
+    for (const Piece& piece : what.pieces) {
+      version.pieces.push_back(place(rules_, values, what, places, piece));
+    }
+    const Box front = box_of(rules_, values, places.face.at("front"));
+    version.front = {front.width, front.height};
+    if (what.base.cut_back) {
+      const std::size_t reveal = places.face.at("reveal");
+      const Edge edge = what.base.cut_back->edge;
+      const bool across = edge == Edge::left || edge == Edge::right;
+      version.cut_back = values[variable(reveal, across ? Measure::width : Measure::height)];
+      version.cut_back_stated = what.base.cut_back->by.exact().has_value();
+    }
+    version.blank = blank_of(what.base);
+  }
+
+  void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values) {
+    std::vector<Sum> sums;  // per piece: width, height, from left, from top
+    for (std::size_t i = 0; i < buildable.size(); ++i) {
+      if (!buildable[i]) continue;
+      const Places places = places_of(rules_, i);
+      for (const Piece& piece : design(i).pieces) {
+        const std::size_t cell = places.cell.at(piece.name.value);
+        const std::size_t body = places.body.at(piece.name.value);
+        const std::size_t below = under(places, piece);
+        sums.push_back(Sum::of(variable(cell, Measure::width)));
+        sums.push_back(Sum::of(variable(cell, Measure::height)));
+        sums.push_back(Sum::of(variable(body, Measure::left)) - Sum::of(variable(below, Measure::left)));
+        sums.push_back(Sum::of(variable(body, Measure::top)) - Sum::of(variable(below, Measure::top)));
+      }
+    }
+    const std::vector<bool> settled = settled_by_rules(rules_, sums, values, prover_);
+    std::vector<Extent> ranges;
+    if (options_.ranges) ranges = extents(rules_, sums, prover_);
+    const std::vector<Movement> moves = movements(rules_, values, carried(buildable));
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < buildable.size(); ++i) {
+      if (!buildable[i]) continue;
+      SizedVersion& version = answer_.versions[i];
+      for (PlacedPiece& placed : version.pieces) {
+        placed.width_stated = settled[next];
+        placed.height_stated = settled[next + 1];
+        placed.across_stated = settled[next + 2];
+        placed.down_stated = settled[next + 3];
+        if (options_.ranges) {
+          static constexpr const char* measures[] = {"width", "height", "from left", "from top"};
+          for (std::size_t m = 0; m < 4; ++m) {
+            version.ranges.push_back(
+                {placed.piece->name.value, measures[m], ranges[next + m].least, ranges[next + m].greatest});
+          }
+        }
+        next += 4;
+      }
+      tell_slides(version, i, moves);
+      version.warnings = advice(card_, design(i), version);
+    }
+  }
+
+  // Which rectangles go along when a piece is pushed: itself, its artwork, and all that is on it.
+  std::vector<std::vector<std::size_t>> carried(const std::vector<bool>& buildable) const {
+    std::vector<std::vector<std::size_t>> all;
+    for (std::size_t i = 0; i < buildable.size(); ++i) {
+      if (!buildable[i]) continue;
+      const Places places = places_of(rules_, i);
+      for (const Piece& piece : design(i).pieces) {
+        std::set<std::string> moving{piece.name.value};
+        for (bool grown = true; grown;) {
+          grown = false;
+          for (const Piece& other : design(i).pieces) {
+            if (moving.contains(other.on.value)) grown = moving.insert(other.name.value).second || grown;
+          }
+        }
+        std::vector<std::size_t> rectangles;
+        for (const std::string& name : moving) {
+          rectangles.push_back(places.cell.at(name));
+          rectangles.push_back(places.body.at(name));
+          if (const auto art = places.artwork.find(name); art != places.artwork.end()) {
+            rectangles.push_back(art->second);
+          }
+        }
+        all.push_back(std::move(rectangles));
+      }
+    }
+    return all;
+  }
+
+  void tell_slides(SizedVersion& version, std::size_t index, const std::vector<Movement>& moves) {
+    const Places places = places_of(rules_, index);
+    for (const Movement& move : moves) {
+      Slide slide;
+      bool across = false;
+      bool down = false;
+      bool even = true;
+      for (const PlacedPiece& placed : version.pieces) {
+        const std::size_t body = places.body.at(placed.piece->name.value);
+        const Rational& x = move.steps[variable(body, Measure::left)];
+        const Rational& y = move.steps[variable(body, Measure::top)];
+        if (x == 0 && y == 0) continue;
+        across = across || x != 0;
+        down = down || y != 0;
+        even = even && (x == 0 || x == 1) && (y == 0 || y == 1);
+        slide.names.push_back(placed.piece->name.value);
+      }
+      // What moves in step along one axis can be told as a slide; a seesaw cannot.
+      if (slide.names.empty() || across == down || !even) continue;
+      slide.across = across;
+      slide.low = move.low;
+      slide.high = move.high;
+      version.slides.push_back(std::move(slide));
+    }
+  }
+
+  const Card& card_;
+  const SizeOptions& options_;
+  Rules rules_;
+  Prover prover_;
+  SizedCard answer_;
+};
+
+}  // namespace
+
+std::optional<Remark> unsupported_fold(const Card& card) {
+  const auto remark = [](const Base& base) -> std::optional<Remark> {
+    switch (base.fold.value) {
+      case Fold::flat:
+      case Fold::side:
+      case Fold::top:
+        return std::nullopt;
+      case Fold::gate:
+      case Fold::z:
+      case Fold::tri:
+        break;
+    }
+    return Remark{base.fold.spot,
+                  "Cards with this fold cannot be sized yet. A flat, side or top fold can be: size each face "
+                  "by itself as a flat card."};
+  };
+  if (auto found = remark(card.design.base)) return found;
+  for (const Variant& variant : card.variants) {
+    if (auto found = remark(variant.design.base)) return found;
+  }
+  return std::nullopt;
+}
+
+SizedCard size_card(const Card& card, const SizeOptions& options) { return Answer(card, options).run(); }
+
+}  // namespace evenmat
