@@ -102,7 +102,7 @@ struct Piece {
   std::optional<Wish> tuck;
   Maybe<int> copies;
   Maybe<int> columns;
-  Maybe<Rational> tilt;  // degrees, clockwise
+  Maybe<Rational> tilt;       // degrees, clockwise
   std::optional<Wish> frame;  // windows: paper left on each side
 
   // Paper and hand.
@@ -191,7 +191,9 @@ struct Card {
 };
 
 // Limits on what is read, so that bad input ends in a message and not in a wait.
-inline constexpr std::size_t most_pieces = 600;             // layers and windows in one card file
-inline constexpr std::size_t most_file_bytes = 1'000'000;   // of a card file
+inline constexpr std::size_t most_pieces = 600;  // layers and windows in one card file
+inline constexpr std::size_t most_rules = 1000;  // entries of `rules`
+inline constexpr std::size_t most_variants = 100;
+inline constexpr std::size_t most_file_bytes = 1'000'000;  // of a card file
 
 }  // namespace evenmat

@@ -14,9 +14,7 @@ Rational round_down(const Rational& value, const Rational& step) {
   return Rational(floor(value / step)) * step;
 }
 
-Rational round_up(const Rational& value, const Rational& step) {
-  return -round_down(-value, step);
-}
+Rational round_up(const Rational& value, const Rational& step) { return -round_down(-value, step); }
 
 bool is_multiple(const Rational& value, const Rational& step) {
   return boost::multiprecision::denominator(Rational(value / step)) == 1;

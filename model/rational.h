@@ -8,10 +8,9 @@
 namespace evenmat {
 
 // Expression templates are off so that the type behaves as a plain value in std:: and Eigen containers.
-using Integer = boost::multiprecision::number<boost::multiprecision::gmp_int,
-                                              boost::multiprecision::et_off>;
-using Rational = boost::multiprecision::number<boost::multiprecision::gmp_rational,
-                                               boost::multiprecision::et_off>;
+using Integer = boost::multiprecision::number<boost::multiprecision::gmp_int, boost::multiprecision::et_off>;
+using Rational =
+    boost::multiprecision::number<boost::multiprecision::gmp_rational, boost::multiprecision::et_off>;
 
 // The largest whole number not above `value`.
 Integer floor(const Rational& value);

@@ -17,12 +17,12 @@ namespace evenmat {
 struct Wish {
   std::optional<Rational> at_least;  // an exact wish has at_least == at_most
   std::optional<Rational> at_most;
-  std::optional<Rational> about;     // as near as can be
-  std::vector<Rational> one_of;      // empty: any value; else sorted, without doubles
+  std::optional<Rational> about;       // as near as can be
+  std::vector<Rational> one_of;        // empty: any value; else sorted, without doubles
   std::optional<std::string> same_as;  // that layer's like dimension
-  bool even = false;                 // borders and gaps: one amount on all sides, whatever it is
-  std::string text;                  // as the maker wrote it
-  Spot spot;                         // of the value in the card file
+  bool even = false;                   // borders and gaps: one amount on all sides, whatever it is
+  std::string text;                    // as the maker wrote it
+  Spot spot;                           // of the value in the card file
 
   // The one value it leaves, if it leaves one.
   [[nodiscard]] std::optional<Rational> exact() const;

@@ -9,7 +9,7 @@ namespace {
 bool continues_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
 // Names can be as long as the file; beyond this many bytes they are compared no further.
-constexpr std::size_t most_compared = 48;
+constexpr std::size_t most_compared = 32;
 
 // Optimal string alignment distance (Damerau 1964: wrong, missing, surplus or swapped letters).
 std::size_t slips(std::string_view a, std::string_view b) {

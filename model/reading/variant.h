@@ -1,0 +1,17 @@
+// A variant: the tables of the plain card with its changes made, read once more.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "model/card.h"
+#include "model/reading/document.h"
+#include "model/reading/table.h"
+
+namespace evenmat::reading {
+
+// `root`: the whole file. `context` holds the mistakes of the plain card; one that the variant makes again
+// is not told twice.
+Variant read_variant(const Value& table, const Value& root, Context& context);
+
+}  // namespace evenmat::reading
