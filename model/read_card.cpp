@@ -24,12 +24,15 @@ constexpr int most_cards = 1'000'000;
 
 Rational usual_mark(Unit unit) { return unit == Unit::inch ? Rational(1) / 16 : Rational(1); }
 
-void read_batch(Card& card, Table& table) {
+// True if the number of cards is known.
+bool read_batch(Card& card, Table& table) {
   if (const auto title = table.text("title")) card.title = title->value;
   card.mark = usual_mark(card.unit);
   if (const auto mark = table.length("mark", Bound::positive)) card.mark = mark->value;
-  if (const auto cards = table.count("cards", 1, most_cards)) card.cards = cards->value;
+  const auto cards = table.count("cards", 1, most_cards);
+  if (cards) card.cards = cards->value;
   if (const auto spare = table.count("spare", 0, most_cards)) card.spare = spare->value;
+  return cards || !table.has("cards");
 }
 
 // Names that are told apart from those of the layers and windows, and from each other.
@@ -45,7 +48,8 @@ void check_name(const Name& name, std::map<std::string, Spot>& taken, Context& c
                       ". Choose another name.");
 }
 
-void read_variants(Card& card, Table& table, const Value& root, Context& context) {
+// `batch_known`: false where the number of cards could not be read, so that nothing is held against it.
+void read_variants(Card& card, Table& table, const Value& root, bool batch_known, Context& context) {
   const std::vector<const Value*> tables = table.many_tables("variant");
   if (tables.size() > most_variants)
     return context.mistake(tables[most_variants]->spot, "A card file holds " + std::to_string(most_variants) +
@@ -62,7 +66,7 @@ void read_variants(Card& card, Table& table, const Value& root, Context& context
     check_name(read.name, taken, context);
     const bool fitted = claimed <= card.cards;
     claimed += read.cards;
-    if (!fitted || claimed <= card.cards) continue;
+    if (!batch_known || !fitted || claimed <= card.cards) continue;
     const auto* cards = variant->find("cards");
     context.mistake(cards == nullptr ? variant->spot : cards->value.spot,
                     "With this one the variants claim " + std::to_string(claimed) +
@@ -89,9 +93,9 @@ Card read_root(const Value& root, Context& context) {
   if (const auto unit = table.word("unit", units)) card.unit = unit->value;
   context.unit = card.unit;
   context.names = reading::declared_names(root);
-  read_batch(card, table);
+  const bool batch_known = read_batch(card, table);
   card.design = reading::read_design(table, {}, context);
-  read_variants(card, table, root, context);
+  read_variants(card, table, root, batch_known, context);
   read_stock(card, table, context);
   table.finish();
   return card;
