@@ -42,8 +42,8 @@ wrong, 3 the time limit was reached first.
 
 constexpr std::string_view size_examples = R"(
 Examples:
-  evenmat size thanks.toml              a table of what to cut and where to glue it
-  evenmat size thanks.toml --ranges     and how small and large each size could be
+  evenmat size thanks.toml              what to cut, and where it goes
+  evenmat size thanks.toml --ranges     and how small and large all could be
   evenmat size thanks.toml --json       one JSON object, with exact fractions
   evenmat size - < thanks.toml          the card from standard input
   evenmat size thanks.toml --limit 5    the best card found within five seconds
@@ -80,7 +80,6 @@ std::optional<double> seconds(std::string_view text) {
 }
 
 Call size_call(SizeCall call, const std::string& limit) {
-  if (call.file.empty()) return mistaken("Which card file? None was named.", "size", call.json);
   if (call.smt2 && (call.json || call.ranges)) {
     return mistaken("--smt2 writes the card's rules and no answer: leave out --json and --ranges.", "size",
                     call.json);
@@ -115,12 +114,15 @@ Call read_call(int count, const char* const* words) {
   app.set_version_flag("--version", "evenmat " EVENMAT_VERSION, "Print the version");
   app.set_help_flag("-h,--help", "Print this help");
   app.allow_extras();
+  app.require_subcommand(0, 1);  // what follows a command may well be named like one
 
   SizeCall size;
   std::string limit;
   CLI::App* size_app = app.add_subcommand("size", "Size the card in a card file");
-  size_app->allow_extras();
-  size_app->add_option("FILE", size.file, "The card file, or - for standard input")->option_text(" ");
+  size_app->allow_extras()->group("Commands");
+  size_app->add_option("FILE", size.file, "The card file, or - for standard input")
+      ->option_text(" ")
+      ->required();
   size_app->add_flag("--json", size.json, "Answer with one JSON object");
   size_app->add_flag("--ranges", size.ranges, "Add the smallest and largest of every size");
   size_app->add_flag("--smt2", size.smt2, "Write the card's rules as SMT-LIB 2 instead");
@@ -129,31 +131,38 @@ Call read_call(int count, const char* const* words) {
   StackCall stack;
   std::string mark;
   CLI::App* stack_app = app.add_subcommand("stack", "Size a stack of layers, without a file");
-  stack_app->allow_extras();
-  stack_app->add_option("BASE BORDER ...", stack.words, "A base, then a border for each layer on it")
-      ->option_text(" ");
+  stack_app->allow_extras()->group("Commands");
+  stack_app->add_option("STACK", stack.words, "A base, then a border for each layer on it")
+      ->option_text(" ")
+      ->required();
   stack_app->add_option("--mark", mark, "Marks of the trimmer (1/16 in, or 1 mm)")->option_text("LENGTH");
   stack_app->add_flag("--json", stack.json, "Answer with one JSON object");
 
   const auto command = [&]() -> std::string_view {
     return size_app->parsed() ? "size" : stack_app->parsed() ? "stack" : "";
   };
-  try {
-    app.parse(count, words);
-  } catch (const CLI::CallForHelp&) {
+  const auto help = [&] {
     const std::string_view examples = size_app->parsed()    ? size_examples
                                       : stack_app->parsed() ? stack_examples
                                                             : program_examples;
-    return Answer{Status::done, app.help() + std::string(examples), ""};
+    return app.help() + std::string(examples);
+  };
+  try {
+    app.parse(count, words);
+  } catch (const CLI::CallForHelp&) {
+    return Answer{Status::done, help(), ""};
   } catch (const CLI::CallForVersion&) {
     return Answer{Status::done, "evenmat " EVENMAT_VERSION "\n", ""};
+  } catch (const CLI::RequiredError&) {
+    return size_app->parsed() ? mistaken("Which card file? None was named.", "size", json)
+                              : mistaken("A stack needs a base, such as \"us A2\".", "stack", json);
   } catch (const CLI::ParseError& error) {
     return mistaken(std::string(error.what()) + ".", command(), json);
   }
 
   const std::vector<std::string> rest = app.remaining(true);
   if (command().empty()) {
-    if (rest.empty()) return mistaken("What shall it do? There are: size, stack.", "", json);
+    if (rest.empty()) return Answer{Status::bad_input, "", help()};
     if (rest.front().starts_with('-')) return mistaken(too_much(rest.front(), ""), "", json);
     return mistaken(fmt::format("There is no command {}.{}", in_quotes(rest.front()),
                                 offer(rest.front(), {"size", "stack"})),
@@ -161,7 +170,6 @@ Call read_call(int count, const char* const* words) {
   }
   if (!rest.empty()) return mistaken(too_much(rest.front(), command()), command(), json);
   if (size_app->parsed()) return size_call(std::move(size), limit);
-  if (stack.words.empty()) return mistaken("A stack needs a base, such as \"us A2\".", "stack", json);
   if (!mark.empty()) stack.mark = mark;
   return stack;
 }

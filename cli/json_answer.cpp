@@ -96,11 +96,14 @@ void put_base(Json& json, const SizedVersion& version, const Design& design) {
   json["closed"] = size_json(design.base.front.size);
 }
 
-// Sizes and places of one version; nothing for one that has none.
+// Sizes and places of one version; no layers for one that cannot be built.
 void put_version(Json& json, const SizedVersion& version, const Design& design) {
+  if (version.verdict == Verdict::conflict) {
+    json["layers"] = Json::array();
+    return;
+  }
   json["layers"] = pieces_json(version, Piece::Kind::layer);
   json["windows"] = pieces_json(version, Piece::Kind::window);
-  if (version.pieces.empty() && version.verdict != Verdict::buildable) return;
   put_base(json, version, design);
 
   Json slides = Json::array();

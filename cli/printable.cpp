@@ -135,10 +135,9 @@ std::string shortened(std::string_view text, int most) {
   }
   std::string tail;
   used = 0;
-  for (auto glyph = all.rbegin(); glyph != all.rend(); ++glyph) {
-    if (used + glyph->columns > tail_room) break;
-    used += glyph->columns;
-    tail.insert(0, glyph->shown);
+  for (std::size_t i = all.size(); i-- > 0 && used + all[i].columns <= tail_room;) {
+    used += all[i].columns;
+    tail.insert(0, all[i].shown);
   }
   return head + "..." + tail;
 }

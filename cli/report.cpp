@@ -162,14 +162,13 @@ class VersionReport {
   }
 
   [[nodiscard]] std::vector<Row> places(const Pieces& pieces) const {
-    std::vector<Row> rows = {
-        {.name = "To place", .cells = {"left", "right", "top", "bottom"}, .heading = true}};
+    std::vector<Row> rows = {{.name = "To place, from the edges of what it lies on", .heading = true},
+                             {.name = "", .cells = {"left", "right", "top", "bottom"}}};
     std::string group;
     for (const PlacedPiece* placed : pieces) {
       const Piece& piece = *placed->piece;
       const bool window = piece.kind == Piece::Kind::window;
-      const std::string heading =
-          (window ? "cut in " : "on ") + what_it_is_on(piece, design_.base) + ", from its edges";
+      const std::string heading = (window ? "cut in " : "on ") + what_it_is_on(piece, design_.base);
       if (heading != group) rows.push_back({.name = heading, .indent = 2});
       group = heading;
       rows.push_back({.name = piece.name.value,
@@ -213,6 +212,7 @@ class VersionReport {
 
   [[nodiscard]] std::string numbers(const std::set<Rational>& lengths, bool stated) const {
     std::vector<std::string> texts;
+    texts.reserve(lengths.size());
     for (const Rational& length : lengths) texts.push_back(ruler_.number(length, stated));
     return joined(texts, ", ");
   }
@@ -298,10 +298,10 @@ class CardReport {
     const Base& base = card_.design.base;
     std::string text = card_.title.empty() ? "" : style_.strong(paragraph(card_.title));
     const std::string spare = card_.spare > 0 ? fmt::format(" and {} spare", card_.spare) : "";
-    text += paragraph(fmt::format(
-        "{}, {} {}{}. {}{}. Marks every {}.", fold_words(base.fold.value), ruler_.size(base.front.size),
-        unit_name(card_.unit), base.fold.value == Fold::flat ? "" : " closed", counted(card_.cards, "card"),
-        spare, length_with_unit(card_.mark, card_.unit)));
+    text += paragraph(fmt::format("{}, {} {}{}", fold_words(base.fold.value), ruler_.size(base.front.size),
+                                  unit_name(card_.unit), base.fold.value == Fold::flat ? "" : " closed"));
+    text += paragraph(fmt::format("{}{}, marks every {}", counted(card_.cards, "card"), spare,
+                                  length_with_unit(card_.mark, card_.unit)));
     return text;
   }
 

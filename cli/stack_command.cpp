@@ -59,15 +59,17 @@ Unit unit_of(const std::string& base) {
   return reading.size && names_metric ? Unit::millimetre : Unit::inch;
 }
 
-Rational mark_of(const StackCall& call, Unit unit, std::vector<Remark>& mistakes) {
-  if (!call.mark) return unit == Unit::inch ? Rational(1) / 16 : Rational(1);
-  const LengthReading reading = read_length(*call.mark, unit);
-  if (!reading.value) {
-    mistakes.push_back({{}, "The mark: " + reading.trouble});
-    return 1;
-  }
-  if (*reading.value <= 0) mistakes.push_back({{}, "The mark must be more than 0."});
-  return *reading.value;
+// Whether the mark reads as one; a bare number does so in either unit.
+void check_mark(const StackCall& call, std::vector<Remark>& mistakes) {
+  if (!call.mark) return;
+  const LengthReading reading = read_length(*call.mark, Unit::inch);
+  if (!reading.value) mistakes.push_back({{}, "The mark: " + reading.trouble});
+  if (reading.value && *reading.value <= 0) mistakes.push_back({{}, "The mark must be more than 0."});
+}
+
+Rational mark_of(const StackCall& call, Unit unit) {
+  const Rational usual = unit == Unit::inch ? Rational(1) / 16 : Rational(1);
+  return call.mark ? read_length(*call.mark, unit).value.value_or(usual) : usual;
 }
 
 Piece layer_on(const std::string& below, std::size_t number, const Word& border, Unit unit,
@@ -91,7 +93,7 @@ Card card_of(const std::vector<Word>& stack, const StackCall& call, std::vector<
   const Word& base = stack.front();
   Card card;
   card.unit = unit_of(base.text);
-  card.mark = mark_of(call, card.unit, mistakes);
+  card.mark = mark_of(call, card.unit);
   card.design.base.fold = {Fold::flat, base.spot};
   const SizeReading size = read_size(base.text, card.unit);
   if (!size.size) {
@@ -154,6 +156,7 @@ Answer stack_command(const StackCall& call, const Style& out, const Style& err) 
   const Typed words = typed(call.words);
   const Source source{"", words.line};
   std::vector<Remark> mistakes;
+  check_mark(call, mistakes);
   std::list<Card> cards;  // a list, as answers point into their cards
   for (const std::vector<Word>& stack : words.stacks) cards.push_back(card_of(stack, call, mistakes));
   if (cards.empty()) mistakes.push_back({{}, "A stack needs a base, such as \"us A2\"."});

@@ -13,7 +13,7 @@ constexpr int least_name = 12;  // columns, before cells go below the name
 constexpr int most_name = 32;   // where there are notes to show
 constexpr int least_note = 20;
 
-std::string blanks(int count) { return std::string(static_cast<std::size_t>(std::max(count, 0)), ' '); }
+std::string blanks(int count) { return padded("", count); }
 
 struct Widths {
   int name = 0;
