@@ -3,12 +3,13 @@
 
 usage: check_guide.py PROGRAM [TOP] [--write]      TOP: the top of the sources
 
-In both files, a ```text block that opens with "$ evenmat ..." or "$ cli/run ..." is a call and the whole of
-its answer. A ```toml block is a part of a card; the parts of one file build one card up (see `CardText`),
+In both files, a ```text block that opens with "$ evenmat ..." or "$ cli/run ..." is a call and its answer:
+the whole of it or, where a line "..." is in it, what is new since the same call was last shown. A ```toml block is a part of a card; the parts of one file build one card up (see `CardText`),
 which the calls after them find under the name they use for it. What the parts of cases/README.md add up to is also
 compared, after each, with the answers worked out by hand in guide_answers.json. --write puts the program's
 own words in place of the answers shown; the hand-worked ones are never written.
 """
+import difflib
 import json
 import pathlib
 import re
@@ -57,6 +58,33 @@ class CardText:
         return "\n".join(part.rstrip("\n") + "\n" for part in [self.top, *self.tables] if part.strip())
 
 
+def what_is_new(said, before):
+    """The lines of `said` that do not stand in `before` (blanks aside), under their headings, "..." for the rest."""
+    lines = said.splitlines()
+    plain = [" ".join(line.split()) for line in lines]
+    old = [" ".join(line.split()) for line in before.splitlines()]
+    kept = [True] * len(lines)
+    for match in difflib.SequenceMatcher(None, old, plain, autojunk=False).get_matching_blocks():
+        kept[match.b : match.b + match.size] = [False] * match.size
+    heading = None
+    for i, line in enumerate(lines):
+        if line and not line.startswith(" "):
+            heading = i
+        elif line and kept[i] and heading is not None:
+            kept[heading] = True
+    out, left_out, gap = [], False, False
+    for line, keep in zip(lines, kept):
+        if not line:
+            gap = True
+        elif not keep:
+            left_out = True
+        else:
+            out += ["..."] if left_out else [""] if gap and out else []
+            out.append(line)
+            left_out = gap = False
+    return "".join(line + "\n" for line in out + (["..."] if left_out else []))
+
+
 def ask(program, arguments, where):
     run = subprocess.run([program, *arguments], cwd=where, capture_output=True, text=True, timeout=60)
     return run.returncode, run.stdout
@@ -66,7 +94,7 @@ def check(program, top, path, by_hand, write):
     """The file's mistakes, and how many things were looked at."""
     text = path.read_text(encoding="utf-8")
     card, wrong, looked_at, parts = CardText(), [], 0, 0
-    pieces, end = [], 0
+    pieces, end, before = [], 0, {}
     with tempfile.TemporaryDirectory() as folder:
         for block in FENCE.finditer(text):
             kind, body = block.groups()
@@ -89,6 +117,10 @@ def check(program, top, path, by_hand, write):
                 (pathlib.Path(folder) / name).write_text(card.text(), encoding="utf-8")
             status, said = ask(program, arguments, where)
             looked_at += 1
+            whole = said
+            if "...\n" in shown.splitlines(keepends=True):
+                said = what_is_new(said, before.get(call, ""))
+            before[call] = whole
             if status != 0:
                 wrong.append(f"{path.name}:{line}: `{call[2:]}` ends with status {status}")
             elif said != shown and not write:
