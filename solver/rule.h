@@ -4,7 +4,6 @@
 
 #include <array>
 #include <cstddef>
-#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -99,14 +98,19 @@ enum class Step {
 //   artwork                           made least, in total over the step
 //   sizes, spaces                     the smallest is raised, then the next
 //   larger_first, least_place         made largest (least), one after the other
-// For `spaces` between two pieces that may lie apart in several directions, `sum` stands for one of them
-// and counts only in a choice where rule `apart` holds through choice `direction`.
 struct Aim {
   Step step = Step::about;
   Sum sum;
-  std::optional<std::size_t> apart;
-  std::size_t direction = 0;
   std::string says;
+};
+
+// Two pieces that may lie apart in any of four directions: choice i of `rule` keeps them apart by gaps[i].
+// For `spaces`, a piece's distance to the nearest of such neighbours counts as one space; the distance of
+// two pieces is the widest of their gaps.
+struct Separation {
+  std::size_t rule = 0;
+  std::size_t first = 0, second = 0;  // rectangles
+  std::vector<Sum> gaps;
 };
 
 struct Rectangle {
@@ -126,6 +130,7 @@ struct Rules {
   std::vector<Rectangle> rectangles;
   std::vector<Rule> rules;
   std::vector<Aim> aims;  // in file order within a step
+  std::vector<Separation> separations;
   Rational mark;
 
   [[nodiscard]] std::size_t variables() const { return 4 * rectangles.size(); }

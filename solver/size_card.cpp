@@ -271,7 +271,6 @@ class Answer {
     const std::vector<bool> settled = settled_by_rules(rules_, sums, values, prover_);
     std::vector<Extent> ranges;
     if (options_.ranges) ranges = extents(rules_, sums, prover_);
-    const std::vector<Movement> moves = movements(rules_, values, carried(buildable));
     std::size_t next = 0;
     for (std::size_t i = 0; i < buildable.size(); ++i) {
       if (!buildable[i]) continue;
@@ -290,42 +289,40 @@ class Answer {
         }
         next += 4;
       }
-      tell_slides(version, i, moves);
+      tell_slides(version, i, values);
       version.warnings = advice(card_, design(i), version);
     }
   }
 
   // Which rectangles go along when a piece is pushed: itself, its artwork, and all that is on it.
-  std::vector<std::vector<std::size_t>> carried(const std::vector<bool>& buildable) const {
+  [[nodiscard]] std::vector<std::vector<std::size_t>> carried(std::size_t index, const Places& places) const {
     std::vector<std::vector<std::size_t>> all;
-    for (std::size_t i = 0; i < buildable.size(); ++i) {
-      if (!buildable[i]) continue;
-      const Places places = places_of(rules_, i);
-      for (const Piece& piece : design(i).pieces) {
-        std::set<std::string> moving{piece.name.value};
-        for (bool grown = true; grown;) {
-          grown = false;
-          for (const Piece& other : design(i).pieces) {
-            if (moving.contains(other.on.value)) grown = moving.insert(other.name.value).second || grown;
-          }
+    for (const Piece& piece : design(index).pieces) {
+      std::set<std::string> moving{piece.name.value};
+      for (bool grown = true; grown;) {
+        grown = false;
+        for (const Piece& other : design(index).pieces) {
+          if (moving.contains(other.on.value)) grown = moving.insert(other.name.value).second || grown;
         }
-        std::vector<std::size_t> rectangles;
-        for (const std::string& name : moving) {
-          rectangles.push_back(places.cell.at(name));
-          rectangles.push_back(places.body.at(name));
-          if (const auto art = places.artwork.find(name); art != places.artwork.end()) {
-            rectangles.push_back(art->second);
-          }
-        }
-        all.push_back(std::move(rectangles));
       }
+      std::vector<std::size_t> rectangles;
+      for (const std::string& name : moving) {
+        rectangles.push_back(places.cell.at(name));
+        rectangles.push_back(places.body.at(name));
+        if (const auto art = places.artwork.find(name); art != places.artwork.end()) {
+          rectangles.push_back(art->second);
+        }
+      }
+      all.push_back(std::move(rectangles));
     }
     return all;
   }
 
-  void tell_slides(SizedVersion& version, std::size_t index, const std::vector<Movement>& moves) {
+  void tell_slides(SizedVersion& version, std::size_t index, const std::vector<Rational>& values) {
     const Places places = places_of(rules_, index);
-    for (const Movement& move : moves) {
+    std::vector<bool> only(answer_.versions.size(), false);
+    only[index] = true;
+    for (const Movement& move : movements(only_versions(rules_, only), values, carried(index, places))) {
       Slide slide;
       bool across = false;
       bool down = false;

@@ -135,13 +135,11 @@ void write_pair(Writer& writer, const Thing& a, const Thing& b) {
   const std::size_t rule = writer.given(
       apart(box_a, box_b, 0), fmt::format("{} and {} do not overlap", first.name.value, second.name.value),
       second.name.spot);
-  const std::vector<Sum> between = gaps(box_a, box_b);
+  std::vector<Sum> between = gaps(box_a, box_b);
   if (const auto direction = stated_direction(first, second)) {
     writer.aim(Step::spaces, between[*direction]);
-    return;
-  }
-  for (std::size_t direction = 0; direction < between.size(); ++direction) {
-    writer.aim_space(between[direction], rule, direction);
+  } else {
+    writer.separate({rule, a.body, b.body, std::move(between)});
   }
 }
 

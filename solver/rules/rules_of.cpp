@@ -29,11 +29,8 @@ void aim_alike(Rules& rules) {
       if (a.kind != Rectangle::Kind::layer || b.kind != Rectangle::Kind::layer) continue;
       if (a.version == b.version || a.name != b.name) continue;
       for (const Measure measure : {Measure::width, Measure::height}) {
-        rules.aims.push_back({Step::alike,
-                              Sum::of(variable(i, measure)) - Sum::of(variable(j, measure)),
-                              std::nullopt,
-                              0,
-                              {}});
+        rules.aims.push_back(
+            {Step::alike, Sum::of(variable(i, measure)) - Sum::of(variable(j, measure)), {}});
       }
     }
   }

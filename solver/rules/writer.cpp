@@ -148,12 +148,10 @@ void Writer::wished(const Wish& wish, const Sum& distance, const std::string& wh
 }
 
 void Writer::aim(Step step, Sum sum, std::string says) {
-  rules_->aims.push_back({step, std::move(sum), std::nullopt, 0, std::move(says)});
+  rules_->aims.push_back({step, std::move(sum), std::move(says)});
 }
 
-void Writer::aim_space(Sum gap, std::size_t apart, std::size_t direction) {
-  rules_->aims.push_back({Step::spaces, std::move(gap), apart, direction, {}});
-}
+void Writer::separate(Separation separation) { rules_->separations.push_back(std::move(separation)); }
 
 std::vector<Sum> gaps(const Box& a, const Box& b) {
   return {b.left - a.right, a.left - b.right, b.top - a.bottom, a.top - b.bottom};

@@ -73,7 +73,7 @@ class Writer {
   void wished(const Wish& wish, const Sum& distance, const std::string& what, std::size_t id,
               const std::optional<Sum>& like = std::nullopt);
   void aim(Step step, Sum sum, std::string says = {});
-  void aim_space(Sum gap, std::size_t apart, std::size_t direction);
+  void separate(Separation separation);
 
   [[nodiscard]] const Card& card() const { return *card_; }
   [[nodiscard]] const Design& design() const { return *design_; }

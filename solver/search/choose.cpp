@@ -19,9 +19,7 @@ namespace {
 // for both under the name that the aims for spaces know.
 void add_choices(System& system, const Rules& all, const std::vector<std::size_t>& ids) {
   std::vector<bool> known(all.rules.size(), false);
-  for (const Aim& aim : all.aims) {
-    if (aim.apart) known[*aim.apart] = true;
-  }
+  for (const Separation& separation : all.separations) known[separation.rule] = true;
   std::map<std::vector<Variable>, std::vector<OpenChoice>> alike;
   const auto key_of = [](const OpenChoice& choice) {
     std::vector<Variable> key;
@@ -334,63 +332,81 @@ class Chooser {
     }
   }
 
-  // The spaces of step 6. Between two pieces that may lie apart in several ways it is the widest gap: a
-  // variable of its own that no gap but one need reach.
+  // The spaces of step 6. A piece's distance to the nearest of the neighbours that may lie on any side of
+  // it is a variable: no more than the gap to each of them in one direction at least.
   std::vector<Sum> spaces() {
-    std::vector<Sum> found;
-    std::map<std::size_t, std::vector<const Aim*>> between;
-    std::vector<std::size_t> order;
-    for (const Aim& aim : rules_.aims) {
-      if (aim.step != Step::spaces) continue;
-      if (!aim.apart) {
-        found.push_back(system_.reduce(aim.sum));
-      } else {
-        if (!between.contains(*aim.apart)) order.push_back(*aim.apart);
-        between[*aim.apart].push_back(&aim);
+    std::vector<Sum> found = aims(Step::spaces);
+    std::map<std::size_t, std::size_t> neighbours;
+    for (const Separation& separation : rules_.separations) {
+      ++neighbours[separation.first];
+      ++neighbours[separation.second];
+    }
+    std::map<std::size_t, Sum> nearest;
+    for (const Separation& separation : rules_.separations) {
+      const auto [ways, clearance] = ways_apart(separation);
+      const auto only =
+          ways.size() == 1 ? std::optional(system_.reduce(separation.gaps[ways.front()])) : std::nullopt;
+      std::vector<Sum> distances;
+      for (const std::size_t piece : {separation.first, separation.second}) {
+        if (only && neighbours[piece] == 1) {
+          found.push_back(*only);
+          continue;
+        }
+        if (!nearest.contains(piece)) nearest.emplace(piece, Sum::of(system_.fresh()));
+        distances.push_back(nearest.at(piece));
       }
+      if (distances.empty()) continue;
+      OpenChoice choice;
+      choice.rule = separation.rule;
+      for (const std::size_t way : ways) {
+        choice.options.push_back({{}, way});
+        for (const Sum& distance : distances) {
+          choice.options.back().relations.push_back(at_most(distance, separation.gaps[way]));
+        }
+      }
+      for (const Sum& distance : distances) system_.add(at_least(distance, Sum(0)));
+      // Kept apart by as much as before, whatever nearer neighbour the distances are of.
+      for (Option& option : choice.options) {
+        option.relations.push_back(at_least(separation.gaps[option.index], Sum(clearance)));
+      }
+      system_.add(std::move(choice));
     }
-    for (const std::size_t rule : order) {
-      if (const auto gap = space_between(rule, between[rule])) found.push_back(*gap);
-    }
+    for (const auto& [piece, distance] : nearest) found.push_back(distance);
     follow_up();
     for (Sum& sum : found) sum = system_.reduce(sum);
     return found;
   }
 
-  std::optional<Sum> space_between(std::size_t rule, const std::vector<const Aim*>& directions) {
-    if (const auto only = system_.decided(rule)) return system_.reduce(directions[*only]->sum);
-    std::vector<std::size_t> ways;
-    Rational clearance = 0;
-    if (const auto choice = system_.take_choice(rule)) {
+  struct Ways {
+    std::vector<std::size_t> ways;  // directions in which the two can have their widest gap
+    Rational clearance;             // the least that they are kept apart by
+  };
+
+  Ways ways_apart(const Separation& separation) {
+    Ways found;
+    if (const auto only = system_.decided(separation.rule)) {
+      found.ways = {*only};
+    } else if (const auto choice = system_.take_choice(separation.rule)) {
       for (const Option& option : choice->options) {
-        ways.push_back(option.index);
+        found.ways.push_back(option.index);
         // The option says clearance - gap <= 0.
-        clearance =
-            (system_.reduce(option.relations.front().sum) + system_.reduce(directions[option.index]->sum))
+        found.clearance =
+            (system_.reduce(option.relations.front().sum) + system_.reduce(separation.gaps[option.index]))
                 .constant();
       }
     } else {
       // Apart whatever happens: leave out ways that never are the widest.
       std::optional<Rational> sure;
-      for (const Aim* aim : directions) {
-        const Interval gap = system_.range(system_.reduce(aim->sum));
-        if (gap.low && (!sure || *gap.low > *sure)) sure = gap.low;
+      for (const Sum& gap : separation.gaps) {
+        const Interval range = system_.range(system_.reduce(gap));
+        if (range.low && (!sure || *range.low > *sure)) sure = range.low;
       }
-      for (std::size_t i = 0; i < directions.size(); ++i) {
-        const Interval gap = system_.range(system_.reduce(directions[i]->sum));
-        if (!gap.high || !sure || *gap.high >= *sure) ways.push_back(i);
+      for (std::size_t i = 0; i < separation.gaps.size(); ++i) {
+        const Interval range = system_.range(system_.reduce(separation.gaps[i]));
+        if (!range.high || !sure || *range.high >= *sure) found.ways.push_back(i);
       }
     }
-    if (ways.size() == 1) return system_.reduce(directions[ways.front()]->sum);
-    const Sum space = Sum::of(system_.fresh());
-    OpenChoice choice;
-    choice.rule = rule;
-    for (const std::size_t way : ways) {
-      choice.options.push_back({{at_most(space, directions[way]->sum)}, way});
-    }
-    system_.add(std::move(choice));
-    system_.add(at_least(space, Sum(clearance)));
-    return space;
+    return found;
   }
 
   std::vector<Rational> values() {
@@ -453,15 +469,19 @@ Rules only_versions(const Rules& rules, const std::vector<bool>& versions) {
     place[i] = some.rules.size();
     some.rules.push_back(rules.rules[i]);
   }
-  for (Aim aim : rules.aims) {
+  for (const Aim& aim : rules.aims) {
     const auto& terms = aim.sum.terms();
     if (!std::all_of(terms.begin(), terms.end(), [&](const Term& term) {
           return versions[rules.rectangles[term.variable / 4].version];
         })) {
       continue;
     }
-    if (aim.apart) aim.apart = place[*aim.apart];
-    some.aims.push_back(std::move(aim));
+    some.aims.push_back(aim);
+  }
+  for (const Separation& separation : rules.separations) {
+    if (!versions[rules.rectangles[separation.first].version]) continue;
+    some.separations.push_back(separation);
+    some.separations.back().rule = place[separation.rule];
   }
   return some;
 }
