@@ -76,21 +76,22 @@ class VersionReport {
                 const Style& style)
       : version_(version), design_(design), card_(card), ruler_(ruler), style_(style) {}
 
-  // Sizes, then places. `with_base`: the base and front too.
-  [[nodiscard]] std::string sizes_and_places(const Pieces& pieces, bool with_base) const {
+  // `with_base`: the base and front too.
+  [[nodiscard]] std::string sizes_text(const Pieces& pieces, bool with_base) const {
     std::vector<Row> sizes = {
         {.name = "To cut", .cells = {"width", "  height"}, .note = "", .heading = true}};
     if (with_base) add_base(sizes);
     for (const PlacedPiece* placed : pieces) add_size(sizes, *placed);
-    std::string text;
-    if (sizes.size() > 1) text += "\n" + table(sizes, style_);
-    if (!pieces.empty()) text += "\n" + table(places(pieces), style_);
-    return text;
+    return sizes.size() > 1 ? "\n" + table(sizes, style_) : "";
   }
 
-  [[nodiscard]] std::string slides() const {
-    std::string text = version_.slides.empty() ? "" : "\n" + style_.strong("Can still be moved") + "\n";
-    for (const Slide& slide : version_.slides) {
+  [[nodiscard]] std::string places_text(const Pieces& pieces) const {
+    return pieces.empty() ? "" : "\n" + table(places(pieces), style_);
+  }
+
+  [[nodiscard]] std::string slides_text(const std::vector<Slide>& slides) const {
+    std::string text = slides.empty() ? "" : "\n" + style_.strong("Can still be moved") + "\n";
+    for (const Slide& slide : slides) {
       text += paragraph(fmt::format("{}{}: {}", joined(slide.names, ", "),
                                     slide.names.size() > 1 ? " (together)" : "", room(slide)),
                         2);
@@ -98,7 +99,7 @@ class VersionReport {
     return text;
   }
 
-  [[nodiscard]] std::string ranges(const std::vector<Range>& ranges) const {
+  [[nodiscard]] std::string ranges_text(const std::vector<Range>& ranges) const {
     if (ranges.empty()) return {};
     std::vector<Row> rows = {
         {.name = "Smallest and largest", .cells = {"", "least", "most"}, .note = "", .heading = true}};
@@ -110,7 +111,7 @@ class VersionReport {
     return "\n" + table(rows, style_);
   }
 
-  [[nodiscard]] std::string warnings(const std::vector<Remark>& warnings) const {
+  [[nodiscard]] std::string warnings_text(const std::vector<Remark>& warnings) const {
     std::string text = warnings.empty() ? "" : "\n" + style_.strong("Worth a second look") + "\n";
     for (const Remark& warning : warnings) {
       const std::string where = warning.spot.line > 0 ? fmt::format(" (line {})", warning.spot.line) : "";
@@ -248,22 +249,19 @@ const PlacedPiece* find(const SizedVersion& version, const std::string& name) {
   return found == version.pieces.end() ? nullptr : &*found;
 }
 
-bool same_numbers(const PlacedPiece& a, const PlacedPiece& b) {
-  return a.width == b.width && a.height == b.height && a.from_left == b.from_left &&
-         a.from_right == b.from_right && a.from_top == b.from_top && a.from_bottom == b.from_bottom &&
-         a.copies == b.copies && a.artwork_at == b.artwork_at && a.piece->on.value == b.piece->on.value;
+bool same_place(const PlacedPiece& a, const PlacedPiece& b) {
+  return a.from_left == b.from_left && a.from_right == b.from_right && a.from_top == b.from_top &&
+         a.from_bottom == b.from_bottom && a.copies == b.copies && a.artwork_at == b.artwork_at &&
+         a.piece->on.value == b.piece->on.value;
 }
 
-bool same_base(const SizedVersion& a, const SizedVersion& b) {
-  return a.front == b.front && a.cut_back == b.cut_back && a.blank.has_value() == b.blank.has_value() &&
-         (!a.blank || (a.blank->size == b.blank->size && a.blank->scores == b.blank->scores));
+bool same_slide(const Slide& a, const Slide& b) {
+  return a.names == b.names && a.across == b.across && a.low == b.low && a.high == b.high;
 }
-
-bool same_slides(const std::vector<Slide>& a, const std::vector<Slide>& b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Slide& x, const Slide& y) {
-    return x.names == y.names && x.across == y.across && x.low == y.low && x.high == y.high;
-  });
+bool same_range(const Range& a, const Range& b) {
+  return a.layer == b.layer && a.what == b.what && a.least == b.least && a.most == b.most;
 }
+bool same_remark(const Remark& a, const Remark& b) { return a.says == b.says && a.spot == b.spot; }
 
 // The elements of `these` that are not in `those`.
 template <typename T, typename Same>
@@ -316,46 +314,57 @@ class CardReport {
     if (version.pieces.empty() && version.verdict != Verdict::buildable) {
       return text + paragraph("No card was found for it in the time allowed.");
     }
-    return text + (index == 0 ? whole(version, report) : difference(version, report));
+    return text + (index == 0 ? whole(version, report) : difference(index, report));
   }
 
   static std::string whole(const SizedVersion& version, const VersionReport& report) {
-    return report.sizes_and_places(all_pieces(version), true) + report.slides() +
-           report.ranges(version.ranges) + report.warnings(version.warnings);
+    const Pieces all = all_pieces(version);
+    return report.sizes_text(all, true) + report.places_text(all) + report.slides_text(version.slides) +
+           report.ranges_text(version.ranges) + report.warnings_text(version.warnings);
+  }
+
+  [[nodiscard]] bool same_cut(const PlacedPiece& a, const PlacedPiece& b) const {
+    Ruler unseen(card_.unit, card_.mark);
+    const Base& base = card_.design.base;
+    return a.width == b.width && a.height == b.height &&
+           cutting_note(a, base, unseen) == cutting_note(b, base, unseen);
+  }
+
+  [[nodiscard]] bool same_base(std::size_t index) const {
+    const auto told = [&](std::size_t i) {
+      Ruler unseen(card_.unit, card_.mark);
+      return VersionReport(sized_.versions[i], design_of(card_, i), card_, unseen, style_)
+          .sizes_text({}, true);
+    };
+    return told(index) == told(0);
   }
 
   // A variant as what differs from the plain card; whole, if most of it does.
-  std::string difference(const SizedVersion& version, const VersionReport& report) {
+  [[nodiscard]] std::string difference(std::size_t index, const VersionReport& report) const {
+    const SizedVersion& version = sized_.versions[index];
     const SizedVersion& plain = sized_.versions.front();
-    Pieces changed;
+    Pieces recut;
+    Pieces moved;
+    std::vector<std::string> left_out;
     for (const PlacedPiece& placed : version.pieces) {
       const PlacedPiece* before = find(plain, placed.piece->name.value);
-      if (before == nullptr || !same_numbers(placed, *before) ||
-          cutting_note(placed, card_.design.base, ruler_) !=
-              cutting_note(*before, card_.design.base, ruler_)) {
-        changed.push_back(&placed);
-      }
+      if (before == nullptr || !same_cut(placed, *before)) recut.push_back(&placed);
+      if (before == nullptr || !same_place(placed, *before)) moved.push_back(&placed);
     }
-    std::vector<std::string> left_out;
     for (const PlacedPiece& placed : plain.pieces) {
       if (find(version, placed.piece->name.value) == nullptr) left_out.push_back(placed.piece->name.value);
     }
-    if (2 * changed.size() > version.pieces.size() + 1) return whole(version, report);
+    if (2 * std::max(recut.size(), moved.size()) > version.pieces.size() + 1) return whole(version, report);
 
-    const bool base_differs = !same_base(version, plain);
-    std::string text = paragraph(changed.empty() && left_out.empty() && !base_differs
-                                     ? "Cut and placed like the plain card."
-                                     : "Cut and placed like the plain card, but for what follows.");
+    const bool base_differs = !same_base(index);
+    const bool alike = recut.empty() && moved.empty() && left_out.empty() && !base_differs;
+    std::string text = paragraph(alike ? "Cut and placed like the plain card."
+                                       : "Cut and placed like the plain card, but for what follows.");
     if (!left_out.empty()) text += paragraph("Left out: " + joined(left_out, ", "));
-    text += report.sizes_and_places(changed, base_differs);
-    if (!same_slides(version.slides, plain.slides)) text += report.slides();
-    text += report.ranges(not_in(version.ranges, plain.ranges, [](const Range& a, const Range& b) {
-      return a.layer == b.layer && a.what == b.what && a.least == b.least && a.most == b.most;
-    }));
-    text += report.warnings(not_in(version.warnings, plain.warnings, [](const Remark& a, const Remark& b) {
-      return a.says == b.says && a.spot == b.spot;
-    }));
-    return text;
+    return text + report.sizes_text(recut, base_differs) + report.places_text(moved) +
+           report.slides_text(not_in(version.slides, plain.slides, same_slide)) +
+           report.ranges_text(not_in(version.ranges, plain.ranges, same_range)) +
+           report.warnings_text(not_in(version.warnings, plain.warnings, same_remark));
   }
 
   const Card& card_;

@@ -73,7 +73,10 @@ struct Example {
   PlacedPiece& piece(std::size_t i) { return sized.versions.front().pieces.at(i); }
 
   void add_variant(const std::string& name, int cards) {
-    card.variants.push_back({{name, {}}, cards, card.design});
+    Variant& variant = card.variants.emplace_back();
+    variant.name.value = name;
+    variant.cards = cards;
+    variant.design = card.design;
     sized.versions.push_back(version(card.variants.back().design));
     sized.versions.back().name = name;
     sized.versions.back().cards = cards;
