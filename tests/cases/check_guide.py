@@ -91,70 +91,62 @@ def ask(program, arguments, where):
 
 
 def check(program, top, path, by_hand, write):
-    """The file's mistakes, and how many things were looked at."""
+    """One list of what is wrong for each call shown and each comparison by hand; empty where nothing is."""
     text = path.read_text(encoding="utf-8")
-    card, wrong, looked_at, parts = CardText(), [], 0, 0
+    card, checks, parts = CardText(), [], 0
     pieces, end, before = [], 0, {}
     with tempfile.TemporaryDirectory() as folder:
         for block in FENCE.finditer(text):
             kind, body = block.groups()
-            line = text.count("\n", 0, block.start()) + 1
             if kind == "toml":
                 card.add(body)
                 parts += 1
                 continue
-            if not body.startswith("$ "):
-                continue
             call, _, shown = body.partition("\n")
-            command, *arguments = shlex.split(call[2:])
+            command, *arguments = shlex.split(call[2:]) if call.startswith("$ ") else [""]
             if command not in ("evenmat", "cli/run"):
                 continue
             if command == "cli/run" and not arguments:
                 arguments = ["size", "cases/lantern-thanks.toml"]
-            where = top
-            for name in (a for a in arguments if a.endswith(".toml") and not (top / a).exists()):
-                where = folder
+            built_up = [a for a in arguments if a.endswith(".toml") and not (top / a).exists()]
+            where = folder if built_up else top
+            for name in built_up:
                 (pathlib.Path(folder) / name).write_text(card.text(), encoding="utf-8")
-            status, said = ask(program, arguments, where)
-            looked_at += 1
-            whole = said
-            if "...\n" in shown.splitlines(keepends=True):
-                said = what_is_new(said, before.get(call, ""))
+
+            spot = f"{path.relative_to(top)}:{text.count(chr(10), 0, block.start()) + 1}: "
+            status, whole = ask(program, arguments, where)
+            said = what_is_new(whole, before.get(call, "")) if "..." in shown.splitlines() else whole
             before[call] = whole
-            if status != 0:
-                wrong.append(f"{path.name}:{line}: `{call[2:]}` ends with status {status}")
-            elif said != shown and not write:
-                wrong.append(f"{path.name}:{line}: `{call[2:]}` says\n{said}")
+            wrong = [f"{spot}`{call[2:]}` ends with status {status}"] if status != 0 else []
+            if said != shown and not write:
+                wrong.append(f"{spot}`{call[2:]}` says\n{said}")
+            checks.append(wrong)
             pieces += [text[end : block.start(2)], call, "\n", said]
             end = block.end(2)
-            if where == folder and by_hand:
-                looked_at += 1
+
+            if built_up and by_hand:
                 want = by_hand.get(str(parts))
-                status, said = ask(program, ["size", name, "--json"], folder)
+                status, said = ask(program, [*arguments, "--json"], folder)
                 if want is None or status != 0:
-                    wrong.append(f"{path.name}:{line}: part {parts} has status {status}, by hand {want}")
+                    checks.append([f"{spot}part {parts} has status {status}, by hand {want}"])
                 else:
-                    wrong += compare_pieces(want, json.loads(said), f"{path.name}:{line}: ")
-    if by_hand and len(by_hand) != parts:
-        wrong.append(f"{path.name}: {parts} parts, {len(by_hand)} answers by hand")
+                    checks.append(compare_pieces(want, json.loads(said), spot))
+    if by_hand:
+        checks.append([f"{path}: {parts} parts, {len(by_hand)} answers by hand"] if parts != len(by_hand) else [])
     if write:
         path.write_text("".join([*pieces, text[end:]]), encoding="utf-8")
-    return wrong, looked_at
+    return checks or [[f"{path}: shows no call"]]
 
 
 def main(program, top=HERE.parent.parent, write=False):
     program, top = str(pathlib.Path(program).resolve()), pathlib.Path(top).resolve()
     steps = json.loads((HERE / "guide_answers.json").read_text(encoding="utf-8"))
-    passed = failed = 0
-    for path, by_hand in ((top / "README.md", None), (top / "cases" / "README.md", steps)):
-        wrong, looked_at = check(program, top, path, by_hand, write)
-        if looked_at == 0:
-            wrong, looked_at = [f"{path.name}: shows no call"], 1
-        for line in wrong:
-            print(f"FAIL {line}")
-        failed += len(wrong)
-        passed += max(looked_at - len(wrong), 0)
-    print(f"{passed} passed, {failed} failed")
+    checks = check(program, top, top / "README.md", None, write)
+    checks += check(program, top, top / "cases" / "README.md", steps, write)
+    for line in (line for wrong in checks for line in wrong):
+        print(f"FAIL {line}")
+    failed = sum(bool(wrong) for wrong in checks)
+    print(f"{len(checks) - failed} passed, {failed} failed")
     return 1 if failed else 0
 
 
