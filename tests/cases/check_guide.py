@@ -4,10 +4,11 @@
 usage: check_guide.py PROGRAM [TOP] [--write]      TOP: the top of the sources
 
 In both files, a ```text block that opens with "$ evenmat ..." or "$ cli/run ..." is a call and its answer:
-the whole of it or, where a line "..." is in it, what is new since the same call was last shown. A ```toml block is a part of a card; the parts of one file build one card up (see `CardText`),
-which the calls after them find under the name they use for it. What the parts of cases/README.md add up to is also
-compared, after each, with the answers worked out by hand in guide_answers.json. --write puts the program's
-own words in place of the answers shown; the hand-worked ones are never written.
+the whole of it or, where a line "..." is in it, what is new since the same call was last shown. A ```toml
+block is a part of a card; the parts of one file build one card up (see `CardText`), which the calls after
+them find under the name they use for it. What the parts of cases/README.md add up to is also compared, after
+each, with the answers worked out by hand in guide_answers.json. --write puts the program's own words in place
+of the answers shown; the hand-worked ones are never written.
 """
 import difflib
 import json
@@ -18,7 +19,8 @@ import subprocess
 import sys
 import tempfile
 
-from check_cases import compare_pieces
+sys.dont_write_bytecode = True  # nothing is left behind beside the sources
+from check_cases import compare_pieces  # noqa: E402
 
 HERE = pathlib.Path(__file__).resolve().parent
 FENCE = re.compile(r"^```(toml|text)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -59,7 +61,8 @@ class CardText:
 
 
 def what_is_new(said, before):
-    """The lines of `said` that do not stand in `before` (blanks aside), under their headings, "..." for the rest."""
+    """The lines of `said` that do not stand in `before`, under their headings, and "..." for the rest. Blanks
+    make no difference."""
     lines = said.splitlines()
     plain = [" ".join(line.split()) for line in lines]
     old = [" ".join(line.split()) for line in before.splitlines()]
@@ -132,7 +135,8 @@ def check(program, top, path, by_hand, write):
                 else:
                     checks.append(compare_pieces(want, json.loads(said), spot))
     if by_hand:
-        checks.append([f"{path}: {parts} parts, {len(by_hand)} answers by hand"] if parts != len(by_hand) else [])
+        short = f"{path}: {parts} parts, {len(by_hand)} answers by hand"
+        checks.append([short] if parts != len(by_hand) else [])
     if write:
         path.write_text("".join([*pieces, text[end:]]), encoding="utf-8")
     return checks or [[f"{path}: shows no call"]]
