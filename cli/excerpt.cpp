@@ -104,7 +104,8 @@ std::string excerpts(const Source& source, const std::vector<Remark>& remarks, c
   for (std::size_t i = 0; i < std::min(remarks.size(), most_shown); ++i) {
     text += excerpt(source, remarks[i], style);
   }
-  if (remarks.size() > most_shown) text += fmt::format("and {} more.\n", remarks.size() - most_shown);
+  if (remarks.size() > most_shown)
+    text += fmt::format("and {} more; --json tells all.\n", remarks.size() - most_shown);
   return text;
 }
 

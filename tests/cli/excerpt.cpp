@@ -86,6 +86,6 @@ TEST_CASE("a file name cannot send anything to the terminal") {
 TEST_CASE("very many mistakes are counted") {
   const std::vector<Remark> many(60, Remark{{1, 1}, "Not so."});
   const std::vector<std::string> all = testing::lines(excerpts({"c", "x"}, many, plain));
-  CHECK(all.back() == "and 10 more.");
+  CHECK(all.back() == "and 10 more; --json tells all.");
   CHECK(std::count(all.begin(), all.end(), "c:1:1: Not so.") == 50);
 }
