@@ -48,6 +48,7 @@ constexpr std::array<UsSize, 15> us_sizes{{
 
 std::vector<NamedSize> all_sizes() {
   std::vector<NamedSize> all;
+  all.reserve(iso_216.size());
   for (const IsoSize& iso : iso_216)
     all.push_back({iso.name, Unit::millimetre, {Rational(iso.width), Rational(iso.height)}});
   for (const UsSize& us : us_sizes)

@@ -93,7 +93,7 @@ Integer whole_number(std::string_view digits) {
 Rational power_of_ten(std::size_t exponent) {
   Integer value = 1;
   for (std::size_t i = 0; i < exponent; ++i) value *= 10;
-  return Rational(value);
+  return {value};
 }
 
 bool take_bar(Scanner& scanner) {
@@ -163,9 +163,10 @@ Bare divide(std::string_view over, std::string_view under, const Rational& whole
   const std::string shown = std::string(over) + "/" + std::string(under);
   if (d == 0)
     return refused(in_quotes(shown) + " divides by 0. The lower number of a fraction is at least 1.");
-  if (mixed && n >= d)
+  if (mixed && n >= d) {
     return refused("The fraction after a whole number is less than 1, but " + in_quotes(shown) +
                    " is not. Write the whole number and the fraction that is left.");
+  }
   return found(whole + Rational(n) / Rational(d));
 }
 

@@ -51,9 +51,10 @@ void check_name(const Name& name, std::map<std::string, Spot>& taken, Context& c
 // `batch_known`: false where the number of cards could not be read, so that nothing is held against it.
 void read_variants(Card& card, Table& table, const Value& root, bool batch_known, Context& context) {
   const std::vector<const Value*> tables = table.many_tables("variant");
-  if (tables.size() > most_variants)
+  if (tables.size() > most_variants) {
     return context.mistake(tables[most_variants]->spot, "A card file holds " + std::to_string(most_variants) +
                                                             " variants at most. Take some out.");
+  }
   std::map<std::string, Spot> taken;
   for (const std::string& face : reading::faces_for_names(card.design.base, false))
     taken.emplace(face, Spot{});
@@ -114,11 +115,12 @@ void put_in_order(std::vector<Remark>& mistakes) {
 }  // namespace
 
 CardReading read_card(std::string_view text) {
-  if (text.size() > most_file_bytes)
+  if (text.size() > most_file_bytes) {
     return {std::nullopt,
             {{{},
               "The file is larger than " + std::to_string(most_file_bytes / 1000) +
                   " kB, which no card file needs. Check that it is a card file."}}};
+  }
   reading::DocumentReading document = reading::read_document(text);
   if (!document.root) return {std::nullopt, {std::move(document.mistake)}};
   Context context;

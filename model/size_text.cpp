@@ -45,9 +45,10 @@ SizeReading named(std::string_view text, Unit unit) {
     if (known.ends_with(" " + name)) alike.push_back(entry.name);
     all.push_back(entry.name);
   }
-  if (alike.size() > 1)
+  if (alike.size() > 1) {
     return refused(in_quotes(text) + " is the name of an ISO size and of a US one. Write " + either(alike) +
                    ".");
+  }
   if (alike.size() == 1)
     return refused(in_quotes(text) + " does not say whose size it is. Write " + either(alike) + ".");
   return refused(in_quotes(text) + " is not a size that has a name here." + offer(name, all) +

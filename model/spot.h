@@ -10,7 +10,7 @@ struct Spot {
   int line = 0;
   int column = 0;
   friend bool operator==(const Spot&, const Spot&) = default;
-  friend auto operator<=>(const Spot&, const Spot&) = default;
+  friend auto operator<=>(const Spot&, const Spot&) = default;  // NOLINT(modernize-use-nullptr): none here
 };
 
 // A mistake in a card file, or a remark about it, in a card maker's words.

@@ -72,10 +72,11 @@ class Parser {
       all.push_back(std::move(together));
     } while (well() && take_word("or"));
     blanks();
-    if (well() && at_ < text_.size())
+    if (well() && at_ < text_.size()) {
       fail("The rule goes on with " + in_quotes(rest()) +
            ", which does not belong there. Join comparisons by \"and\" or "
            "\"or\".");
+    }
     return all;
   }
 
@@ -153,12 +154,13 @@ class Parser {
     if (!negative) take("+");
     item(side, negative);
     while (well()) {
-      if (take("+"))
+      if (take("+")) {
         negative = false;
-      else if (take_minus())
+      } else if (take_minus()) {
         negative = true;
-      else
+      } else {
         break;
+      }
       item(side, negative);
     }
     return side;
@@ -247,9 +249,10 @@ class Parser {
   // Neither a number nor a declared name with a measure: say which of the two parts is wrong.
   void fail_at_name() {
     std::string_view text = rest();
-    if (text.empty())
+    if (text.empty()) {
       return fail(
           "The rule ends where a number or a layer's edge or size is wanted. Finish it or take it out.");
+    }
     if (text.starts_with("("))
       return fail("A rule has no brackets. Write the sum out, such as a.left + a.width <= 3.");
     for (const std::string& name : names_) {

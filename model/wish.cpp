@@ -176,9 +176,10 @@ WishReading read_wish(std::string_view text, Unit unit, Spot spot) {
     wishes.push_back(std::move(part.wish));
   }
   const std::string shown = in_quotes(trimmed(text));
-  if (wishes.size() > 2)
+  if (wishes.size() > 2) {
     return {std::nullopt,
             shown + " joins more than two wishes. Say it in two, such as 1/16 to 1/4, about 1/8."};
+  }
   Wish wish = std::move(wishes.front());
   std::string against = wishes.size() == 2 ? join(wish, wishes.back()) : std::string();
   std::sort(wish.one_of.begin(), wish.one_of.end());

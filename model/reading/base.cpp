@@ -64,47 +64,52 @@ CutBackReading read_cut_back(Table& base_table, Context& context) {
 void check_cut_back(const Base& base, const CutBackReading& reading, bool front_known, Context& context) {
   const CutBack& cut = *base.cut_back;
   const Spot spot = reading.edge_stated ? reading.edge_spot : cut.by.spot;
-  if (base.fold.value == Fold::flat)
+  if (base.fold.value == Fold::flat) {
     return context.mistake(
         cut.by.spot,
         "A flat base has no fold, so nothing opens that could be cut back. State a smaller front.");
-  if (fold_edge(base) == cut.edge)
+  }
+  if (fold_edge(base) == cut.edge) {
     return context.mistake(
         spot, "The " + edge_word(cut.edge) + " edge of the front is at the fold. Cut back another edge.");
+  }
   if (!front_known) return;
   const Rational& whole = across(cut.edge) ? base.front.size.width : base.front.size.height;
   const auto cut_least = least(cut.by);
-  if (cut_least && *cut_least >= whole)
+  if (cut_least && *cut_least >= whole) {
     context.mistake(cut.by.spot, "Cut back by " + in_quotes(cut.by.text) +
                                      ", nothing is left of the front, which is " +
                                      in_quotes(base.front.text) + ". Cut back less.");
+  }
 }
 
 void check_leaves(const Base& base, Spot spot, Context& context) {
   const std::size_t count = base.leaves.size();
   const bool folds_once = base.fold.value == Fold::side || base.fold.value == Fold::top;
-  if (base.fold.value == Fold::flat)
+  if (base.fold.value == Fold::flat) {
     context.mistake(spot, "A flat base has no leaves. Take the key out, or state a fold.");
-  else if (folds_once && count != 2)
+  } else if (folds_once && count != 2) {
     context.mistake(
         spot, "A base folded once has 2 leaves, and here are " + std::to_string(count) + ". State two.");
-  else if (!folds_once && count < 3)
+  } else if (!folds_once && count < 3) {
     context.mistake(spot, "This fold has 3 leaves at least, and here are " + std::to_string(count) +
                               ". State each of them.");
+  }
 }
 
 void check_opens(const Base& base, Context& context) {
   const bool opens_across = across(base.opens->value);
-  if (base.fold.value == Fold::flat)
+  if (base.fold.value == Fold::flat) {
     context.mistake(base.opens->spot, "A flat base does not open. Take the key out, or state a fold.");
-  else if (base.fold.value == Fold::side && !opens_across)
+  } else if (base.fold.value == Fold::side && !opens_across) {
     context.mistake(
         base.opens->spot,
         "A side fold opens left or right. Write one of these, or fold = \"top\" for the other way.");
-  else if (base.fold.value == Fold::top && opens_across)
+  } else if (base.fold.value == Fold::top && opens_across) {
     context.mistake(
         base.opens->spot,
         "A top fold opens at the top or bottom. Write one of these, or fold = \"side\" for the other way.");
+  }
 }
 
 }  // namespace
@@ -117,14 +122,16 @@ BaseReading read_base(const Value& value, Context& context) {
   Base& base = reading.base;
   const auto fold = table.word("fold", folds);
   if (fold) base.fold = *fold;
-  if (!table.has("fold"))
+  if (!table.has("fold")) {
     context.mistake(table.spot(),
-                    "The base does not say how it folds. Add fold = \"side\", or \"flat\" for none.");
+                    R"(The base does not say how it folds. Add fold = "side", or "flat" for none.)");
+  }
   auto front = table.size("front");
   if (front) base.front = std::move(*front);
-  if (!table.has("front"))
+  if (!table.has("front")) {
     context.mistake(table.spot(),
                     "The base does not say how large the closed card is. Add front = \"4 1/4 x 5 1/2\".");
+  }
   CutBackReading cut = read_cut_back(table, context);
   base.cut_back = std::move(cut.cut_back);
   base.paper = table.text("paper");

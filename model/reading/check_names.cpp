@@ -78,31 +78,35 @@ class NameCheck {
     const std::string& on = piece.on.value;
     const bool window = piece.kind == Piece::Kind::window;
     if (on.empty()) return;
-    if (left_out_.contains(on))
+    if (left_out_.contains(on)) {
       return context_.mistake(
           piece.on.spot,
           in_quotes(piece.name.value) + (window ? " is cut in " : " is on ") + in_quotes(on) +
               ", which this variant leaves out. Leave it out too, or set it on something else.");
+    }
     host_[i] = find(on);
     if (host_[i] != nowhere) {
-      if (window && design_.pieces[host_[i]].kind == Piece::Kind::window)
+      if (window && design_.pieces[host_[i]].kind == Piece::Kind::window) {
         context_.mistake(
             piece.on.spot,
             in_quotes(on) + " is a window, and a window is cut in paper. Name a face or a layer.");
+      }
       return;
     }
-    if (window && on == "reveal")
+    if (window && on == "reveal") {
       return context_.mistake(
           piece.on.spot,
           "The reveal is only what the cut-back front lays open. Cut the window in \"inside\".");
+    }
     if (is_face(on)) {
       face_[i] = on;
       return;
     }
-    if (on == "reveal")
+    if (on == "reveal") {
       return context_.mistake(
           piece.on.spot,
           "There is no reveal, for the front is not cut back. Add cut-back to [base], or name another face.");
+    }
     std::vector<std::string> candidates = faces_;
     candidates.insert(candidates.end(), names_.begin(), names_.end());
     not_found(piece.on, window ? "a face or layer" : "a face, window or layer", std::move(candidates), i);
@@ -133,11 +137,12 @@ class NameCheck {
     std::size_t next = host_[first];
     for (int shown = 0; next != first && shown < 4; ++shown, next = host_[next])
       says += (shown == 0 ? " sits on " : ", that on ") + in_quotes(design_.pieces[next].name.value);
-    if (next == first && host_[first] == first)
+    if (next == first && host_[first] == first) {
       says += " sits on itself. Name a face, window or another layer.";
-    else
+    } else {
       says += (next == first ? ", and that on " : ", and so on back to ") +
               in_quotes(design_.pieces[first].name.value) + " again. Put one of them on something else.";
+    }
     context_.mistake(design_.pieces[first].on.spot, says);
   }
 
@@ -162,11 +167,12 @@ class NameCheck {
       return false;
     }
     if (find(name.value) == nowhere) {
-      if (is_face(name.value))
+      if (is_face(name.value)) {
         context_.mistake(name.spot,
                          in_quotes(name.value) + " is a face. Name a layer or window here, or state a rule.");
-      else
+      } else {
         not_found(name, "a layer or window", names_, self);
+      }
       return false;
     }
     const auto own = frame_of(piece.name.value);
@@ -197,16 +203,18 @@ class NameCheck {
           &piece.frame}) {
       if (!*wish || !(*wish)->same_as) continue;
       const Name name{*(*wish)->same_as, (*wish)->spot};
-      if (left_out_.contains(name.value))
+      if (left_out_.contains(name.value)) {
         context_.mistake(name.spot, in_quotes((*wish)->text) + " speaks of " + in_quotes(name.value) +
                                         ", which this variant leaves out. Set another wish for it.");
-      else
+      } else {
         fits(i, name, false);
+      }
     }
-    if (piece.tuck && !piece.on.value.empty() && host_known(i) && !lies_behind(i))
+    if (piece.tuck && !piece.on.value.empty() && host_known(i) && !lies_behind(i)) {
       context_.mistake(piece.tuck->spot,
                        "A tuck reaches past an opening, and " + in_quotes(piece.on.value) +
                            " is none. Put the layer on a window or the reveal, or state overhang.");
+    }
   }
   [[nodiscard]] bool host_known(std::size_t i) const {
     return host_[i] != nowhere || is_face(design_.pieces[i].on.value);
@@ -217,10 +225,12 @@ class NameCheck {
   }
 
   [[nodiscard]] bool regards_left_out(const Statement& rule) const {
-    for (const auto& choice : rule.choices)
-      for (const Comparison& comparison : choice)
+    for (const auto& choice : rule.choices) {
+      for (const Comparison& comparison : choice) {
         for (const StatementTerm& term : comparison.terms)
           if (left_out_.contains(term.name)) return true;
+      }
+    }
     return false;
   }
   void prune_rules() {

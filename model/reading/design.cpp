@@ -37,18 +37,20 @@ std::vector<RuleText> rule_texts(Table& card, Context& context) {
   const Entry* entry = card.take("rules");
   if (entry == nullptr) return texts;
   const auto add = [&](const Value& value) {
-    if (value.kind != Kind::text)
+    if (value.kind != Kind::text) {
       context.mistake(value.spot, "A rule is a text between quotes. Write it like \"a.width <= b.width\".");
-    else if (value.text.size() > most_rule_bytes)
+    } else if (value.text.size() > most_rule_bytes) {
       context.mistake(value.spot, "This rule goes on for more than " + std::to_string(most_rule_bytes) +
                                       " characters. Part it into several.");
-    else
+    } else {
       texts.push_back({value.text, value.spot});
+    }
   };
-  if (entry->value.kind == Kind::list)
+  if (entry->value.kind == Kind::list) {
     for (const Value& item : entry->value.items) add(item);
-  else
+  } else {
     add(entry->value);
+  }
   if (texts.size() > most_rules) {
     context.mistake(texts[most_rules].spot,
                     "A card file holds " + std::to_string(most_rules) + " rules at most. Take some out.");
@@ -99,13 +101,14 @@ std::vector<std::string> names_for_rules(const Base& base, bool faces_known, con
 
 Design read_design(Table& card, const std::vector<std::string>& left_out, Context& context) {
   BaseReading base;
-  if (const Value* table = card.one_table("base"))
+  if (const Value* table = card.one_table("base")) {
     base = read_base(*table, context);
-  else if (!card.has("base"))
+  } else if (!card.has("base")) {
     context.mistake(
         {1, 1},
         "A card needs a [base] that says how it folds and how large its front is. Begin with [base], "
         "fold = \"side\" and front = \"4 1/4 x 5 1/2\".");
+  }
   Design design;
   design.base = std::move(base.base);
   const std::vector<PieceTable> tables = piece_tables(card);
@@ -122,10 +125,11 @@ Design read_design(Table& card, const std::vector<std::string>& left_out, Contex
     const std::vector<std::string> names = names_for_rules(design.base, base.faces_known, context);
     for (const RuleText& rule : texts) {
       StatementReading reading = read_statement(rule.text, names, context.unit, rule.spot);
-      if (reading.statement)
+      if (reading.statement) {
         design.rules.push_back(std::move(*reading.statement));
-      else
+      } else {
         context.mistake(rule.spot, reading.trouble);
+      }
     }
   }
   if (const Value* table = card.one_table("limit")) design.limit = read_limit(*table, context);

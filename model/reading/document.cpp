@@ -100,10 +100,11 @@ class DepthScan {
       }
       if (c == '[' || c == '{') ++brackets;
       if ((c == ']' || c == '}') && brackets > 0) --brackets;
-      if (c == '.')
+      if (c == '.') {
         ++dots;
-      else if (!is_plain_key_character(c) && c != ' ' && c != '\t')
+      } else if (!is_plain_key_character(c) && c != ' ' && c != '\t') {
         dots = 0;
+      }
       if (brackets > most_brackets || dots > most_dots) return spot_;
       step();
     }
@@ -112,10 +113,11 @@ class DepthScan {
 
  private:
   void step() {
-    if (text_[at_] == '\n')
+    if (text_[at_] == '\n') {
       spot_ = {spot_.line + 1, 1};
-    else if (at_ + 1 >= text_.size() || (static_cast<unsigned char>(text_[at_ + 1]) & 0xC0U) != 0x80U)
+    } else if (at_ + 1 >= text_.size() || (static_cast<unsigned char>(text_[at_ + 1]) & 0xC0U) != 0x80U) {
       ++spot_.column;
+    }
     ++at_;
   }
   void steps(std::size_t count) {
@@ -207,19 +209,21 @@ Remark describe(std::string_view line, Spot spot, std::string_view reader_says) 
     return {spot, "There are bytes here that are not UTF-8 text. Save the file as UTF-8."};
   if (is_bare_value(value)) {
     const std::string_view number = number_at(value);
-    if (number.size() == value.size() && std::count_if(number.begin(), number.end(), digit) > 18)
+    if (number.size() == value.size() && std::count_if(number.begin(), number.end(), digit) > 18) {
       return {column(value),
               "The number " + in_quotes(number.substr(0, 12)) +
                   " goes on for too many digits. Write it with 18 at most, or up to 30 between quotes."};
+    }
     return {column(value), in_quotes(value) + " needs quotes around it. Write " +
                                std::string(key.substr(0, 60)) + " = " + in_quotes(value) + "."};
   }
   if (key.starts_with("[") && key.find(']') == std::string_view::npos)
     return {column(key), "The bracket of this heading is not closed. Write it like [base] or [[layer]]."};
-  if (std::count(line.begin(), line.end(), '"') % 2 == 1)
+  if (std::count(line.begin(), line.end(), '"') % 2 == 1) {
     return {
         spot,
         "A quotation mark here has no partner. Close the text with \", and write in for inches inside it."};
+  }
   if (reader_tells("end-of-file"))
     return {spot, "The file ends before this is finished. Close the bracket or quotation mark that is open."};
   std::string says(reader_says.substr(0, 200));

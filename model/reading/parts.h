@@ -15,15 +15,15 @@ struct BaseReading {
   // False where what was stated could not be read: then no name of a face can be told to be wrong.
   bool faces_known = false;
 };
-BaseReading read_base(const Value& table, Context& context);
+BaseReading read_base(const Value& value, Context& context);
 
 // `layer` or `window`; what it is on, and every name, as stated.
-Piece read_piece(const Value& table, Piece::Kind kind, Context& context);
+Piece read_piece(const Value& value, Piece::Kind kind, Context& context);
 
-Limit read_limit(const Value& table, Context& context);
-Paper read_paper(const Value& table, Context& context);
-Trimmer read_trimmer(const Value& table, Context& context);
-Mail read_mail(const Value& table, Context& context);
-Supply read_supply(const Value& table, Context& context);
+Limit read_limit(const Value& value, Context& context);
+Paper read_paper(const Value& value, Context& context);
+Trimmer read_trimmer(const Value& value, Context& context);
+Mail read_mail(const Value& value, Context& context);
+Supply read_supply(const Value& value, Context& context);
 
 }  // namespace evenmat::reading

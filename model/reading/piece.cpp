@@ -116,7 +116,7 @@ Maybe<Show> read_show(Table& table, Context& context) {
   if (show.at_least && *show.at_least > 0 && *show.at_least <= 1) return Stated<Show>{show, text->spot};
   context.mistake(text->spot,
                   in_quotes(text->value) +
-                      " is no share to be seen. Write \"all\", or a part of 1 such as \"at least 3/4\".");
+                      R"( is no share to be seen. Write "all", or a part of 1 such as "at least 3/4".)");
   return std::nullopt;
 }
 
@@ -216,18 +216,20 @@ void check_companions(const Piece& piece, const Value& value, Context& context) 
     context.mistake(value.find(key)->value.spot, says);
   };
   const bool beside = has("above") || has("below") || has("left-of") || has("right-of");
-  if (has("gap") && !beside && !has("copies"))
+  if (has("gap") && !beside && !has("copies")) {
     lonely("gap",
            "This gap does not say to what. Add below, above, left-of or right-of with a name, or copies.");
+  }
   if (has("clearance") && !has("clear-of"))
     lonely("clearance", "This clearance does not say of what. Add clear-of with a name.");
   if (has("margin") && !has("artwork"))
     lonely("margin", "A margin is around an artwork, and none is stated. Add artwork with its size.");
   if (has("columns") && !has("copies"))
     lonely("columns", "Columns are of copies, and none are stated. Add copies with their number.");
-  if (piece.copies && piece.columns && piece.columns->value > piece.copies->value)
+  if (piece.copies && piece.columns && piece.columns->value > piece.copies->value) {
     lonely("columns",
            "There are more columns than copies. State " + std::to_string(piece.copies->value) + " or fewer.");
+  }
 }
 
 }  // namespace
@@ -241,9 +243,10 @@ Piece read_piece(const Value& value, Piece::Kind kind, Context& context) {
   if (!table.has("name")) context.mistake(value.spot, what + " has no name. Add name = \"...\".");
   piece.name = table.text("name").value_or(Name{});
   const char* on = layer ? "on" : "in";
-  if (!table.has(on))
+  if (!table.has(on)) {
     context.mistake(value.spot, layer ? what + " does not say what it is on. Add on = \"front\"."
                                       : what + " does not say what it is cut in. Add in = \"front\".");
+  }
   piece.on = table.text(on).value_or(Name{});
   read_size_keys(piece, table, value, context);
   if (layer) read_layer_keys(piece, table, context);

@@ -29,7 +29,7 @@ Maybe<Rational> read_grams(Table& table, Context& context) {
   if (entry->value.kind != Value::Kind::text) {
     context.mistake(
         entry->value.spot,
-        "A weight says in what it is weighed. Write it between quotes, like \"216 gsm\" or \"80 lb cover\".");
+        R"(A weight says in what it is weighed. Write it between quotes, like "216 gsm" or "80 lb cover".)");
     return std::nullopt;
   }
   const auto text = table.text("weight");

@@ -169,18 +169,20 @@ bool Table::truth(std::string_view key) {
 
 std::optional<Wish> Table::wish_of(std::string_view key, const Value& value, WishTakes takes) {
   const Written from =
-      written(key, value, "a length or a wish about one, such as \"1/8\" or \"at least 1/8\"");
+      written(key, value, R"(a length or a wish about one, such as "1/8" or "at least 1/8")");
   WishReading wish{std::nullopt, from.trouble};
   if (from.trouble.empty()) wish = read_wish(from.text, context_.unit, value.spot);
   if (wish.wish) {
     if (value.kind == Kind::number) wish.wish->text = value.text;
     wish.trouble = against(takes.bound, *wish.wish, key);
-    if (wish.wish->even && !takes.even)
+    if (wish.wish->even && !takes.even) {
       wish.trouble =
           "\"even\" is for what has several sides, which " + in_quotes(key) + " has not. Write a length.";
-    if (wish.wish->same_as && !takes.same_as)
+    }
+    if (wish.wish->same_as && !takes.same_as) {
       wish.trouble =
           "No layer has a like of " + in_quotes(key) + " that this could be the same as. Write a length.";
+    }
   }
   if (wish.trouble.empty()) return std::move(wish.wish);
   context_.mistake(value.spot, wish.trouble);
@@ -204,13 +206,14 @@ std::optional<StatedSize> Table::size(std::string_view key) {
     trouble = in_quotes(key) + " is too long. Shorten it.";
   } else {
     SizeReading size = read_size(value.text, context_.unit);
-    if (size.size && (size.size->width <= 0 || size.size->height <= 0))
+    if (size.size && (size.size->width <= 0 || size.size->height <= 0)) {
       trouble = in_quotes(key) + " is " + in_quotes(value.text) +
                 ", and both sides have to be more than 0. Write larger ones.";
-    else if (size.size)
+    } else if (size.size) {
       return StatedSize{*size.size, std::string(trimmed(value.text)), value.spot};
-    else
+    } else {
       trouble = size.trouble;
+    }
   }
   context_.mistake(value.spot, trouble);
   return std::nullopt;
@@ -241,19 +244,21 @@ std::vector<Name> Table::names(std::string_view key) {
   if (entry == nullptr) return names;
   std::set<std::string_view> seen;
   const auto add = [&](const Value& value) {
-    if (value.kind != Kind::text || value.text.empty())
+    if (value.kind != Kind::text || value.text.empty()) {
       context_.mistake(value.spot, in_quotes(key) + " takes names between quotes, and this is " +
                                        (value.kind == Kind::text ? "empty" : what_is(value)) +
                                        ". Write a name.");
-    else if (!seen.insert(value.text).second)
+    } else if (!seen.insert(value.text).second) {
       context_.mistake(value.spot, in_quotes(value.text) + " is named twice here. Take one of them out.");
-    else
+    } else {
       names.push_back({value.text, value.spot});
+    }
   };
-  if (entry->value.kind == Kind::list)
+  if (entry->value.kind == Kind::list) {
     for (const Value& item : entry->value.items) add(item);
-  else
+  } else {
     add(entry->value);
+  }
   return names;
 }
 
@@ -301,11 +306,12 @@ std::vector<const Value*> Table::many_tables(std::string_view key) {
   const Entry* entry = take(key);
   if (entry == nullptr) return tables;
   const auto add = [&](const Value& value) {
-    if (value.kind == Kind::table)
+    if (value.kind == Kind::table) {
       tables.push_back(&value);
-    else
+    } else {
       context_.mistake(value.spot, in_quotes(key) + " is " + what_is(value) + " here. Head each one [[" +
                                        std::string(key) + "]].");
+    }
   };
   if (entry->value.kind == Kind::list) {
     for (const Value& item : entry->value.items) add(item);

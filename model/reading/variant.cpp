@@ -18,10 +18,11 @@ constexpr std::array<std::string_view, 2> changeable_tables{"base", "limit"};
 Value design_tables(const Value& root) {
   Value tables;
   tables.spot = root.spot;
-  for (const Entry& entry : root.entries)
+  for (const Entry& entry : root.entries) {
     if (entry.key == "base" || entry.key == "layer" || entry.key == "window" || entry.key == "rules" ||
         entry.key == "limit")
       tables.entries.push_back(entry);
+  }
   return tables;
 }
 
@@ -39,10 +40,11 @@ Value* find_piece(Value& tables, std::string_view name) {
 }
 
 void put(Value& table, const std::string& key, Spot spot, const Value& value) {
-  if (Entry* old = table.find(key))
+  if (Entry* old = table.find(key)) {
     *old = {key, spot, value};
-  else
+  } else {
     table.entries.push_back({key, spot, value});
+  }
 }
 
 // One wish for all sides as a table, so that one side of it can be changed: the other sides keep theirs.
@@ -71,14 +73,15 @@ class Changes {
   void make(const Value& set) {
     for (const Entry& entry : set.entries) {
       const std::string owner = owner_of(entry.key);
-      if (entry.key == "rules")
+      if (entry.key == "rules") {
         put(tables_, entry.key, entry.spot, entry.value);
-      else if (owner.empty())
+      } else if (owner.empty()) {
         unknown(entry);
-      else if (entry.key == owner)
+      } else if (entry.key == owner) {
         change_each(owner, entry);
-      else
+      } else {
         change(owner, {entry.key.substr(owner.size() + 1), entry.spot, entry.value});
+      }
     }
   }
 
@@ -113,11 +116,12 @@ class Changes {
       return;
     }
     for (const Entry& inner : entry.value.entries) {
-      if (inner.value.kind == Kind::table && !inner.value.braces)
+      if (inner.value.kind == Kind::table && !inner.value.braces) {
         for (const Entry& part : inner.value.entries)
           change(owner, {inner.key + "." + part.key, part.spot, part.value});
-      else
+      } else {
         change(owner, inner);
+      }
     }
   }
 

@@ -12,6 +12,6 @@ namespace evenmat::reading {
 
 // `root`: the whole file. `context` holds the mistakes of the plain card; one that the variant makes again
 // is not told twice.
-Variant read_variant(const Value& table, const Value& root, Context& context);
+Variant read_variant(const Value& value, const Value& root, Context& context);
 
 }  // namespace evenmat::reading
