@@ -193,7 +193,7 @@ struct Card {
 // Limits on what is read, so that bad input ends in a message and not in a wait.
 inline constexpr std::size_t most_pieces = 600;  // layers and windows in one card file
 inline constexpr std::size_t most_rules = 1000;  // entries of `rules`
-inline constexpr std::size_t most_variants = 100;
+inline constexpr std::size_t most_variants = 50;
 inline constexpr std::size_t most_file_bytes = 1'000'000;  // of a card file
 
 }  // namespace evenmat

@@ -43,6 +43,7 @@ class Scanner {
 
   [[nodiscard]] std::size_t at() const { return at_; }
   [[nodiscard]] std::string_view rest() const { return text_.substr(at_); }
+  [[nodiscard]] std::string_view since(std::size_t at) const { return text_.substr(at, at_ - at); }
   void back_to(std::size_t at) { at_ = at; }
 
   bool take(std::string_view sign) {
@@ -178,7 +179,7 @@ Bare bare_number(Scanner& scanner) {
   if (scanner.take(".")) {
     const std::string_view places = scanner.digits();
     if (!places.empty()) {
-      if (whole.size() + places.size() > most_digits) return too_long(whole.empty() ? places : whole);
+      if (whole.size() + places.size() > most_digits) return too_long(scanner.since(start));
       const std::string all = std::string(whole) + std::string(places);
       return found(Rational(whole_number(all)) / power_of_ten(places.size()));
     }

@@ -207,6 +207,9 @@ Remark describe(std::string_view line, Spot spot, std::string_view reader_says) 
     return {column(key), in_quotes(key) + " is stated twice. Keep one of them."};
   if (reader_tells("utf-8") || reader_tells("UTF-8"))
     return {spot, "There are bytes here that are not UTF-8 text. Save the file as UTF-8."};
+  if (reader_tells("control character")) {
+    return {spot, "There is a character here that cannot be seen. Take it out and type the text again."};
+  }
   if (is_bare_value(value)) {
     const std::string_view number = number_at(value);
     if (number.size() == value.size() && std::count_if(number.begin(), number.end(), digit) > 18) {
