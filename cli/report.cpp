@@ -41,7 +41,7 @@ std::string fold_words(Fold fold) {
 }
 
 // "the front" for a face, the name as it is for a layer or window.
-std::string what_it_is_on(const Piece& piece, const Base& base) {
+std::string name_of_below(const Piece& piece, const Base& base) {
   const std::vector<std::string> names = face_names(base);
   const std::string& on = piece.on.value;
   return std::find(names.begin(), names.end(), on) != names.end() ? "the " + on : on;
@@ -57,7 +57,7 @@ std::string turn_words(const Rational& degrees) {
 std::string cutting_note(const PlacedPiece& placed, const Base& base, Ruler& ruler) {
   const Piece& piece = *placed.piece;
   std::vector<std::string> parts;
-  if (piece.kind == Piece::Kind::window) parts.push_back("window in " + what_it_is_on(piece, base));
+  if (piece.kind == Piece::Kind::window) parts.push_back("window in " + name_of_below(piece, base));
   if (piece.stamped) parts.emplace_back("stamped on, not cut");
   if (!placed.copies.empty()) parts.push_back(fmt::format("{} alike", placed.copies.size()));
   if (piece.paper) parts.push_back(piece.paper->value);
@@ -168,8 +168,7 @@ class VersionReport {
     std::string group;
     for (const PlacedPiece* placed : pieces) {
       const Piece& piece = *placed->piece;
-      const bool window = piece.kind == Piece::Kind::window;
-      const std::string heading = (window ? "cut in " : "on ") + what_it_is_on(piece, design_.base);
+      const std::string heading = where(piece);
       if (heading != group) rows.push_back({.name = heading, .indent = 2});
       group = heading;
       rows.push_back({.name = piece.name.value,
@@ -181,6 +180,16 @@ class VersionReport {
       add_details(rows, *placed);
     }
     return rows;
+  }
+
+  // "on the front", "behind porthole".
+  [[nodiscard]] std::string where(const Piece& piece) const {
+    const std::string below = name_of_below(piece, design_.base);
+    if (piece.kind == Piece::Kind::window) return "cut in " + below;
+    const bool in_window = std::any_of(design_.pieces.begin(), design_.pieces.end(), [&](const Piece& other) {
+      return other.kind == Piece::Kind::window && other.name.value == piece.on.value;
+    });
+    return (!in_window ? "on " : piece.tuck ? "behind " : "in the opening of ") + below;
   }
 
   // Copies, a tilted box and the artwork, on lines of their own below the piece.

@@ -24,7 +24,7 @@ class Ruler {
  private:
   Unit unit_;
   Rational mark_;
-  bool chosen_ = false, between_ = false, rounded_ = false;
+  bool chosen_ = false, between_ = false, rounded_ = false, negative_ = false;
 };
 
 }  // namespace evenmat

@@ -192,6 +192,19 @@ TEST_CASE("copies, artwork, tilt and windows are told") {
   CHECK(has_line(example.text(), "  cut in the front"));
 }
 
+TEST_CASE("what lies in a window or behind it says so, and how far it reaches past") {
+  Example example({"pane", "print"});
+  example.card.design.pieces[0].kind = Piece::Kind::window;
+  CHECK(has_line(example.text(), "  in the opening of pane"));
+  CHECK_FALSE(has(example.text(), "reaches past"));
+
+  example.card.design.pieces[1].tuck = Wish{};
+  example.piece(1).from_left = example.piece(1).from_right = sixteenths(-3);
+  CHECK(has_line(example.text(), "  behind pane"));
+  CHECK(has_line(example.text(), "    print  -3/16  -3/16  1/8  1/8"));
+  CHECK(has_line(example.text(), "- reaches past the edge by so much"));
+}
+
 TEST_CASE("what can still move is told in both directions") {
   Example example;
   example.version().slides = {{{"greeting"}, false, sixteenths(10), sixteenths(10)},
