@@ -575,7 +575,7 @@ class Maker:
 
     def fault(self):
         """One thing that probably cannot be."""
-        rng, p = self.rng, self.rng.choice(self.pieces)
+        rng, p = self.rng, self.rng.choice([p for p in self.pieces if p.kind == "layer"])
         box = self.host_box(p.on)
         w, h = box[2] - box[0], box[3] - box[1]
         kind = rng.randrange(6)

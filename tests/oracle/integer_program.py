@@ -12,12 +12,15 @@ from math import lcm
 from linear import Lin
 
 WHOLE_LIMIT = 10**9
-TOLERANCES = ["-primalT", "1e-9", "-integerT", "1e-9"]
+# CBC now and then calls a problem infeasible, or stops short of the optimum, by its own rounding: each
+# way of calling it is tried until one gives what was expected, where that is known to be possible.
+WAYS = (["-primalT", "1e-9", "-integerT", "1e-9"], [], ["-presolve", "off", "-preprocess", "off"],
+        ["-preprocess", "off", "-cuts", "off", "-heur", "off"])
 
 
 @dataclass
 class Outcome:
-    status: str  # "optimal", "infeasible", "unbounded", "late"
+    status: str  # "optimal", "infeasible", "unbounded", "late", "crash"
     value: float = 0.0
     values: dict = field(default_factory=dict)
 
@@ -30,6 +33,8 @@ class Program:
     names: dict = field(default_factory=dict)
     goal: Lin = field(default_factory=Lin)
     greatest: bool = False
+    shared: list = field(default_factory=list)  # for choices between the same sums; see problem.py
+    greatest_of: dict = field(default_factory=dict)
 
     def add(self, name, low=None, high=None, whole=False):
         self.bounds[name] = (low, high)
@@ -105,7 +110,7 @@ class Program:
             lines += [" " + names[v] for v in self.bounds if v in self.whole]
         return "\n".join(lines + ["End", ""])
 
-    def solve(self, seconds=20.0):
+    def solve(self, seconds=20.0, way=0):
         """The outcome, with the goal's constant counted in."""
         rows = []
         for terms, op, right in self.rows:
@@ -116,11 +121,19 @@ class Program:
         self.rows = rows
         if not self.bounds or not rows:
             self.row(self.fresh("idle", 0, 1), ">=")
-        outcome = run_cbc(self.text(), seconds)
+        outcome = run_cbc(self.text(), seconds, WAYS[way])
         if outcome.status == "optimal":
             outcome.value = (-outcome.value if self.greatest else outcome.value) + float(self.goal.const)
             outcome.values = {v: outcome.values.get(n, 0.0) for n, v in self.names.items()}
         return outcome
+
+
+    def confirmed(self, outcome, seconds=20.0):
+        """The outcome of the linear program that is left with the whole variables as found."""
+        fixed = Program(dict(self.bounds), set(), list(self.rows), {}, self.goal, self.greatest)
+        for v in self.whole:
+            fixed.bounds[v] = (Fraction(round(outcome.values[v])),) * 2
+        return fixed.solve(seconds)
 
 
 def plain(f):
@@ -128,19 +141,19 @@ def plain(f):
     return str(f.numerator) if f.denominator == 1 else repr(float(f))
 
 
-def run_cbc(text, seconds):
+def run_cbc(text, seconds, options):
     folder = tempfile.mkdtemp(prefix="oracle-")
     problem, answer = os.path.join(folder, "p.lp"), os.path.join(folder, "p.sol")
     try:
         with open(problem, "w") as f:
             f.write(text)
-        call = ["cbc", problem, *TOLERANCES, "-sec", str(seconds), "-solve", "-solution", answer]
+        call = ["cbc", problem, *options, "-sec", str(seconds), "-solve", "-solution", answer]
         try:
             ran = subprocess.run(call, capture_output=True, text=True, timeout=seconds + 10)
         except subprocess.TimeoutExpired:
             return Outcome("late")
         if not os.path.exists(answer):
-            raise RuntimeError(f"cbc gave no answer: {ran.stdout[-2000:]} {ran.stderr[-500:]}")
+            return Outcome("crash")
         with open(answer) as f:
             lines = f.read().splitlines()
     finally:

@@ -101,13 +101,27 @@ class Var:
 
 @dataclass
 class Space:
-    """The greatest of `options`; most spaces have one."""
+    """The least over `parts` of the greatest sum in each; most spaces are one sum."""
 
-    options: list
+    parts: list
     says: str
 
+    @staticmethod
+    def of(total, says):
+        return Space([[total]], says)
+
     def at(self, values):
-        return max(o.at(values) for o in self.options)
+        return min(max(o.at(values) for o in part) for part in self.parts)
+
+    def sums(self):
+        return [o for part in self.parts for o in part]
+
+    def simple(self):
+        """No sum of it is the greater of several."""
+        return all(len(part) == 1 for part in self.parts)
+
+    def key(self):
+        return tuple(sorted({tuple(sorted(o.key() for o in part)) for part in self.parts}))
 
 
 @dataclass

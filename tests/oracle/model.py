@@ -126,7 +126,7 @@ class Builder:
             cut = self.var("cut-back", 1, most, whole=True)
             self.given(ge(cut, 1), "a cut-back is at least a mark")
             self.given(le(cut, most), "a cut-back leaves some front")
-            self.model.sizes += [Space([extent - cut], "what is left of the front"), Space([cut], "the cut-back")]
+            self.model.sizes += [Space.of(extent - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
         self.ask(card.cut_back, cut, None, "cut-back")
         self.cut = cut
         face("front", trimmed_box(w, h, edge, cut), "closed")
@@ -278,17 +278,22 @@ class Builder:
             self.apart_by(rect, self.rect[other], self.marks(clearance or 0), f"{p.name}: clear of {other}", True)
 
     def pairs(self):
-        """Pieces that may not overlap, and the spaces between them."""
-        out = []
+        """Pieces that may not overlap, and the spaces between them: each stated gap, and for each piece with
+        neighbours in no stated direction the distance to the nearest of those."""
+        out, loose = [], {p.name: [] for p in self.card.pieces}
         for a, b in combinations(self.card.pieces, 2):
             if a.kind != b.kind or a.on != b.on or a.name in b.over or b.name in a.over:
                 continue
             self.apart_by(self.rect[a.name], self.rect[b.name], 0, f"{a.name} and {b.name} do not overlap")
             beside = [apart(self.rect[p.name], self.rect[q.name])[key] for p, q in ((a, b), (b, a))
                       for key, other in p.beside if other == q.name]
-            out.append(Space(beside or list(apart(self.rect[a.name], self.rect[b.name]).values()),
-                             f"between {a.name} and {b.name}"))
-        return out
+            if beside:
+                out.append(Space([beside], f"between {a.name} and {b.name}"))
+            else:
+                gaps = list(apart(self.rect[a.name], self.rect[b.name]).values())
+                loose[a.name].append(gaps)
+                loose[b.name].append(gaps)
+        return out + [Space(parts, f"{name}: the nearest neighbour") for name, parts in loose.items() if parts]
 
     def artworks(self):
         for p in self.card.pieces:
@@ -334,13 +339,13 @@ class Builder:
             if p.artwork:
                 m.artwork += [width, height]
             else:
-                m.sizes += [Space([width], f"{p.name}: width"), Space([height], f"{p.name}: height")]
+                m.sizes += [Space.of(width, f"{p.name}: width"), Space.of(height, f"{p.name}: height")]
             m.larger += [width, height]
-            m.spaces += [Space([self.side[p.name][s]], f"{p.name}: {s}") for s in SIDES]
-            m.spaces += [Space([gap], f"{p.name}: gap {axis}") for axis, gap in self.gaps[p.name].items()]
+            m.spaces += [Space.of(self.side[p.name][s], f"{p.name}: {s}") for s in SIDES]
+            m.spaces += [Space.of(gap, f"{p.name}: gap {axis}") for axis, gap in self.gaps[p.name].items()]
             m.places += [self.rect[p.name].left, self.rect[p.name].top]
         for name, margin in self.margin.items():
-            m.spaces += [Space([margin[s]], f"{name}: artwork {s}") for s in SIDES]
+            m.spaces += [Space.of(margin[s], f"{name}: artwork {s}") for s in SIDES]
         m.spaces += pairs
         for name in self.margin:
             m.places += [self.margin[name]["left"], self.margin[name]["top"]]

@@ -26,7 +26,7 @@ class Held:
     spaces: list = field(default_factory=list)
 
     def parts(self):
-        return self.sums + [o for s in self.spaces for o in s.options]
+        return self.sums + [o for s in self.spaces for o in s.sums()]
 
 
 @dataclass
@@ -37,6 +37,11 @@ class Problem:
     held: list = field(default_factory=list)
     settled: dict = field(default_factory=dict)  # eliminated variable -> its sum
     slack: Fraction = Fraction(0)  # how far a row without variables may be off
+    inexact: frozenset = frozenset()  # variables whose reported values are rounded
+
+    def off(self, *sums):
+        """How far the values of sums may be off in an answer."""
+        return self.slack if any(v in self.inexact for s in sums for v in s.terms) else Fraction(0)
 
     def now(self, total):
         """A sum with the eliminated variables replaced."""
@@ -48,7 +53,7 @@ class Problem:
         return out
 
     def now_space(self, space):
-        return Space([self.now(o) for o in space.options], space.says)
+        return Space([[self.now(o) for o in part] for part in space.parts], space.says)
 
     def is_convex(self):
         return not (self.choices or any(v.whole for v in self.variables.values())
@@ -105,7 +110,7 @@ class Problem:
                     self.rows += [Rel(s, True) for s in sums]
                     continue
             elif h.kind in ("nonzero", "off marks"):
-                bad = (lambda c: c != 0) if h.kind == "nonzero" else (lambda c: c.denominator != 1)
+                bad = (lambda c: c != 0) if h.kind == "nonzero" else (lambda c: abs(c - round(c)) > self.slack)
                 limit -= sum(1 for s in sums if not s.terms and bad(s.const))
                 sums = [s for s in sums if s.terms]
                 if limit < 0:
@@ -125,6 +130,10 @@ class Problem:
             a, b = (self.variables[v].low, self.variables[v].high)
             low, high = low + f * (a if f > 0 else b), high + f * (b if f > 0 else a)
         return low, high
+
+    def most(self, space):
+        """An upper bound on a space."""
+        return min(max(self.interval(o)[1] for o in part) for part in space.parts)
 
     def narrow(self, name, low, high):
         var = self.variables[name]
@@ -193,7 +202,7 @@ class Problem:
     def reduced(self, closure=False):
         """An equal problem, smaller. `closure`: also reason over chains of differences."""
         p = Problem(dict(self.variables), list(self.rows), list(self.choices), list(self.held),
-                    dict(self.settled), self.slack)
+                    dict(self.settled), self.slack, self.inexact)
         again = True
         while again:
             again = p.eliminate()
@@ -266,7 +275,7 @@ class Problem:
             join(g)
         out = {}
         for v in parent:
-            out.setdefault(find(v), Problem(settled=self.settled, slack=self.slack)).variables[v] = self.variables[v]
+            out.setdefault(find(v), Problem(settled=self.settled, slack=self.slack, inexact=self.inexact)).variables[v] = self.variables[v]
 
         def home(sums):
             return next((out[find(v)] for s in sums for v in s.terms), None)
@@ -327,13 +336,18 @@ def difference(total):
 
 def choose(program, options):
     """At least one option holds."""
-    switches = [program.binary() for _ in options]
-    program.row(sum(switches, Lin()) - 1, "=")
     only = [o[0].sum for o in options if len(o) == 1 and o[0].eq]
     if len(only) == len(options) and len({tuple(sorted(s.terms.items())) for s in only}) == 1:
         # one sum takes one of a few values
+        switches = [program.binary() for _ in options]
+        program.row(sum(switches, Lin()) - 1, "=")
         program.row(Lin(only[0].terms) + sum((s.const * b for s, b in zip(only, switches)), Lin()), "=")
         return
+    single = all(len(o) == 1 and not o[0].eq for o in options)
+    switches = one_of(program, [o[0].sum * -1 for o in options]) if single else None
+    if switches is None:
+        switches = [program.binary() for _ in options]
+        program.row(sum(switches, Lin()) - 1, "=")
     for option, b in zip(options, switches):
         for rel in option:
             program.at_most_if(rel.sum, b)
@@ -341,17 +355,42 @@ def choose(program, options):
                 program.at_most_if(rel.sum * -1, b)
 
 
+def one_of(program, sums):
+    """Binaries of which one is 1, meant for the greatest of the sums. Choices between the same sums, but for one
+    constant more or less, are all met by the greatest if they can be met, and so share their binaries."""
+    terms = [tuple(sorted(s.terms.items())) for s in sums]
+    for known in program.shared:
+        if set(known) == set(terms) and len(known) == len(terms):
+            if len({known[t][0] - s.const for t, s in zip(terms, sums)}) == 1:
+                return [known[t][1] for t in terms]
+    switches = [program.binary() for _ in sums]
+    program.row(sum(switches, Lin()) - 1, "=")
+    if len(set(terms)) == len(terms):
+        program.shared.append({t: (s.const, b) for t, s, b in zip(terms, sums, switches)})
+    return switches
+
+
+def greatest(program, sums):
+    """A sum that is at most the greatest of several, and can be it."""
+    if len(sums) == 1:
+        return sums[0]
+    key = tuple(sorted(s.key() for s in sums))
+    if key not in program.greatest_of:
+        top = program.fresh("g", min(program.interval(o)[0] for o in sums), max(program.interval(o)[1] for o in sums))
+        for o, b in zip(sums, one_of(program, sums)):
+            program.at_most_if(top - o, b)
+        program.greatest_of[key] = top
+    return program.greatest_of[key]
+
+
 def space_sum(program, space):
     """A sum that is at most the space, and can be the space."""
-    if len(space.options) == 1:
-        return space.options[0]
-    high = max(program.interval(o)[1] for o in space.options)
-    low = min(program.interval(o)[0] for o in space.options)
-    s = program.fresh("s", low, high)
-    switches = [program.binary() for _ in space.options]
-    program.row(sum(switches, Lin()) - 1, "=")
-    for o, b in zip(space.options, switches):
-        program.at_most_if(s - o, b)
+    tops = [greatest(program, part) for part in space.parts]
+    if len(tops) == 1:
+        return tops[0]
+    s = program.fresh("s", min(program.interval(t)[0] for t in tops), min(program.interval(t)[1] for t in tops))
+    for t in tops:
+        program.row(s - t, "<=")
     return s
 
 
@@ -379,13 +418,18 @@ def levels_of(values):
     return [(len(values) - values.index(v), v) for v in sorted(set(values))]
 
 
-def merged(entries):
-    """Equal sums counted together."""
+def merged(spaces):
+    """(space, how many times) for each different one."""
     out = {}
-    for e in entries:
-        _, times = out.get(e.key(), (e, 0))
-        out[e.key()] = (e, times + 1)
+    for s in spaces:
+        _, times = out.get(s.key(), (s, 0))
+        out[s.key()] = (s, times + 1)
     return list(out.values())
+
+
+def entries_of(program, spaces):
+    """What `ranks` wants of spaces."""
+    return [(space_sum(program, s), times) for s, times in merged(spaces)]
 
 
 def counting(program, kind, sums):
@@ -409,6 +453,6 @@ def hold(program, h):
     if h.kind == "abs":
         program.row(sum((program.least_abs(s) for s in h.sums), Lin()) - h.limit, "<=")
     elif h.kind == "ranks":
-        ranks(program, merged([space_sum(program, s) for s in h.spaces]), levels_of(h.limit))
+        ranks(program, entries_of(program, h.spaces), levels_of(h.limit))
     else:
         program.row(counting(program, h.kind, h.sums) - h.limit, "<=")

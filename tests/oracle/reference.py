@@ -3,7 +3,7 @@ steps without the program, and for telling what an answer should have been."""
 from fractions import Fraction
 
 from linear import Lin, Rel
-from problem import Contradiction, Held, counting, merged, ranks, space_sum
+from problem import Contradiction, Held, counting, entries_of, ranks
 from steps import alike_pairs, joined, problem_of
 
 GRID = 10**4  # optima and places are fractions of marks with denominators up to this
@@ -48,7 +48,7 @@ def rank_step(problem, spaces):
     for k in range(len(spaces)):
         p = problem.reduced()
         program = p.whole_program()
-        entries = merged([space_sum(program, p.now_space(s)) for s in spaces])
+        entries = entries_of(program, [p.now_space(s) for s in spaces])
         levels = [(len(spaces) - found.index(v), v) for v in sorted(set(found))]
         t = program.add("t", found[-1] if found else -1000, 1000)
         ranks(program, entries, levels + [(len(spaces) - k, t)])

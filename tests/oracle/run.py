@@ -1,0 +1,234 @@
+#!/usr/bin/env python3
+"""The program held against integer programs (CBC), cvc5 and brute force.
+
+usage: run.py PROGRAM [--cards N] [--seed S] [--jobs J] [--only SEED ...] [--case FILE ...]
+
+Every generated card and every file of cases/ is sized by the program. Its verdict must be that of an integer
+program written from the card alone and that of cvc5 for the rules the program exports; its answer must hold every
+rule exactly and reach the optimum of every choosing step. Small cards are also compared with brute force.
+One line for each failure, with the card kept in a folder that is named at the end; a summary of what was
+compared; the last line counts. Exit status 0 when nothing failed.
+"""
+import argparse
+import glob
+import json
+import os
+import subprocess
+import sys
+import tempfile
+import time
+import traceback
+from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field
+
+import brute
+import test_oracle
+from cards import PATTERNS, coverage, generate
+from checker import check
+from model import build
+from problem import Contradiction
+from reading import read
+from steps import Comparison, feasible
+
+SECONDS = 20  # for one call of CBC or cvc5
+LATE_SHARE = 0.02  # more late answers than this, and the run fails
+HERE = os.path.dirname(os.path.abspath(__file__))
+
+
+@dataclass
+class Report:
+    name: str
+    text: str
+    verdict: str = ""
+    passed: Counter = field(default_factory=Counter)  # check -> how many
+    plain: Counter = field(default_factory=Counter)  # step -> settled without an integer program
+    failures: list = field(default_factory=list)
+    late: list = field(default_factory=list)
+    calls: int = 0  # of CBC and cvc5
+    seconds: dict = field(default_factory=dict)
+
+
+def call(program, path, *more):
+    ran = subprocess.run([program, "size", path, *more], capture_output=True, text=True, timeout=120)
+    return ran.returncode, ran.stdout, ran.stderr
+
+
+def cvc5_verdict(text):
+    with tempfile.NamedTemporaryFile("w", suffix=".smt2") as f:
+        f.write(text)
+        f.flush()
+        try:
+            ran = subprocess.run(["cvc5", f"--tlimit={SECONDS * 1000}", f.name], capture_output=True, text=True,
+                                 timeout=SECONDS + 10)
+        except subprocess.TimeoutExpired:
+            return None
+    words = ran.stdout.split()
+    if words[-1:] == ["sat"] or words[-1:] == ["unsat"]:
+        return "buildable" if words[-1] == "sat" else "conflict"
+    if "timeout" in ran.stdout + ran.stderr or "interrupted" in ran.stdout + ran.stderr:
+        return None
+    raise RuntimeError(f"cvc5 says {ran.stdout[:300]!r} {ran.stderr[:300]!r}")
+
+
+def own_verdict(text):
+    found = [feasible(build(v, i)[0], SECONDS) for i, v in enumerate(read(text))]
+    return None if None in found else "buildable" if all(found) else "conflict"
+
+
+def timed(report, what, f, *args):
+    start = time.monotonic()
+    try:
+        return f(*args)
+    finally:
+        report.seconds[what] = report.seconds.get(what, 0) + time.monotonic() - start
+
+
+def compare_verdicts(report, program, path):
+    status, out, err = timed(report, "evenmat", call, program, path, "--json")
+    try:
+        answer = json.loads(out)
+    except ValueError:
+        report.failures.append(f"no JSON; exit status {status}: {err.strip()[:300]}")
+        return None
+    report.verdict = answer["verdict"]
+    if report.verdict == "invalid":
+        report.failures.append(f"said to be invalid: {json.dumps(answer['errors'])[:300]}")
+        return None
+    _, smt2, err = timed(report, "evenmat", call, program, path, "--smt2")
+    for who, verdict in (("cbc", timed(report, "verdict", own_verdict, report.text)),
+                         ("cvc5", timed(report, "cvc5", cvc5_verdict, smt2))):
+        report.calls += 1
+        if verdict is None:
+            report.late.append(f"verdict by {who}")
+        elif verdict != report.verdict:
+            report.failures.append(f"{report.verdict}, but by {who} {verdict}")
+        else:
+            report.passed[f"verdict by {who}"] += 1
+    expected = {"buildable": 0, "conflict": 1}.get(report.verdict, 3)
+    if status != expected:
+        report.failures.append(f"{report.verdict} with exit status {status}")
+    return answer
+
+
+def compare_steps(report, answer):
+    models, values, wrong = timed(report, "rules", check, report.text, answer)
+    if wrong:
+        report.failures += [f"rule broken: {w}" for w in wrong[:6]]
+        return
+    report.passed["every rule"] += 1
+    comparison = Comparison(models, values, SECONDS)
+    try:
+        timed(report, "steps", comparison.run)
+    except Contradiction:
+        report.failures.append("the answer contradicts the rules with what the steps reach")
+    for step, tally in comparison.tally.items():
+        report.calls += tally.compared + tally.late + len(tally.wrong)
+        report.plain[step] += tally.plain
+        report.late += [f"step {step}"] * tally.late
+        report.failures += [f"step {w}" for w in tally.wrong]
+        if tally.compared and not tally.wrong:
+            report.passed[f"step {step}"] += tally.compared
+
+
+def compare(job):
+    program, name, text = job
+    report = Report(name, text)
+    with tempfile.TemporaryDirectory(prefix="oracle-") as folder:
+        path = os.path.join(folder, "card.toml")
+        with open(path, "w") as f:
+            f.write(text)
+        try:
+            answer = compare_verdicts(report, program, path)
+            if answer is not None and report.verdict == "buildable":
+                compare_steps(report, answer)
+            if answer is not None and name.startswith("tiny"):
+                timed(report, "brute", brute.compare, report, answer)
+        except Exception:  # whatever it is, it is a failure of this card and not of the run
+            report.failures.append("the check itself failed: " + traceback.format_exc().replace("\n", " | ")[-900:])
+    return report
+
+
+def jobs_of(options):
+    if options.only is not None:
+        return [(f"seed {s}", generate(s)) for s in options.only]
+    if options.case:
+        return [(os.path.basename(f), open(f).read()) for f in options.case]
+    jobs = [(f"seed {s}", generate(s)) for s in range(options.seed, options.seed + options.cards)]
+    jobs += [(f"tiny {s}", brute.generate(s)) for s in range(options.seed, options.seed + options.tiny)]
+    for f in sorted(glob.glob(os.path.join(HERE, "..", "..", "cases", "*.toml"))):
+        with open(f) as text:
+            jobs.append((os.path.basename(f), text.read()))
+    return jobs
+
+
+def summary(reports, took):
+    total = Counter()
+    for r in reports:
+        total.update(r.passed)
+    verdicts = Counter(r.verdict for r in reports)
+    used = Counter(name for r in reports for name in coverage(r.text))
+    print(f"{len(reports)} cards: " + ", ".join(f"{n} {v or 'without an answer'}" for v, n in verdicts.most_common()))
+    plain = Counter()
+    for r in reports:
+        plain.update(r.plain)
+    for name in sorted(set(total) | {f"step {s}" for s in plain}):
+        settled = plain.get(name.removeprefix("step "), 0)
+        print(f"  {name}: {total[name]} compared" + (f", {settled} settled without a program" if settled else ""))
+    print("cards with: " + ", ".join(f"{k} {n}" for k, n in used.most_common()))
+    if set(PATTERNS) - set(used):
+        print("in no card: " + ", ".join(sorted(set(PATTERNS) - set(used))))
+    seconds = Counter()
+    for r in reports:
+        seconds.update(r.seconds)
+    print(f"{took:.0f} s; of processor time, roughly: " + ", ".join(f"{k} {v:.0f} s" for k, v in seconds.items()))
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("program")
+    parser.add_argument("--cards", type=int, default=300)
+    parser.add_argument("--tiny", type=int, default=40, help="cards for brute force")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--only", type=int, nargs="+", help="just the generated cards of these seeds")
+    parser.add_argument("--case", nargs="+", help="just these card files")
+    options = parser.parse_args()
+    start = time.monotonic()
+    folder = None
+    jobs = [(options.program, name, text) for name, text in jobs_of(options)]
+    reports, failed = [], 0
+    with ProcessPoolExecutor(options.jobs) as pool:
+        for report in pool.map(compare, jobs):
+            reports.append(report)
+            failed += len(report.failures)
+            if report.failures or report.late:
+                folder = folder or tempfile.mkdtemp(prefix="oracle-cards-")
+                path = os.path.join(folder, report.name.replace(" ", "-").removesuffix(".toml") + ".toml")
+                with open(path, "w") as f:
+                    f.write(report.text)
+            for line in report.failures:
+                print(f"FAIL {report.name}: {line}", flush=True)
+            for line in report.late:
+                print(f"late {report.name}: {line}", flush=True)
+    passed = sum(sum(r.passed.values()) for r in reports)
+    calls, late = sum(r.calls for r in reports), sum(len(r.late) for r in reports)
+    if options.only is None and not options.case:
+        done, broken = test_oracle.run(options.program)
+        passed += done
+        failed += len(broken)
+        for line in broken:
+            print("FAIL self-check: " + line)
+    summary(reports, time.monotonic() - start)
+    print(f"{late} of {calls} calls took longer than {SECONDS} s")
+    if late > LATE_SHARE * calls:
+        failed += 1
+        print("FAIL too many late answers")
+    if folder:
+        print(f"cards that failed or were late are in {folder}")
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
