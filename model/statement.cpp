@@ -36,13 +36,19 @@ std::string_view word_at(std::string_view text) {
   return text.substr(0, size);
 }
 
+// Whether a word or number that stands before `text` goes on into it: signs end it, blanks too.
+bool goes_on(std::string_view text) {
+  constexpr std::array<std::string_view, 5> signs{"-", "\u2212", "\u00D7", "\u2264", "\u2265"};
+  const auto begins = [&](std::string_view sign) { return text.starts_with(sign); };
+  return !text.empty() && is_word_character(text.front()) && std::none_of(signs.begin(), signs.end(), begins);
+}
+
 // The measure that `text` begins with; `bottom-1/4` is `bottom` less a quarter.
 const LineWord* line_at(std::string_view text) {
   const LineWord* best = nullptr;
   for (const LineWord& entry : line_words) {
     if (!text.starts_with(entry.word)) continue;
-    const std::string_view after = text.substr(entry.word.size());
-    if (!after.empty() && is_word_character(after.front()) && after.front() != '-') continue;
+    if (goes_on(text.substr(entry.word.size()))) continue;
     if (best == nullptr || best->word.size() < entry.word.size()) best = &entry;
   }
   return best;
@@ -182,7 +188,8 @@ class Parser {
     if (!well()) return;
     const std::size_t start = at_;
     const NumberScan number = scan_number(rest(), unit_);
-    if (number.bytes == 0 || glued_to_name(number.bytes)) return fail_at_name();
+    // `2nd mat.left` with no such name: what begins like a number is meant as a name.
+    if (number.bytes == 0 || goes_on(rest().substr(number.bytes))) return fail_at_name();
     if (!number.trouble.empty()) return fail(number.trouble);
     at_ += number.bytes;
     if (!take_times()) {
@@ -200,14 +207,6 @@ class Parser {
     side.terms.push_back(std::move(*named));
   }
   bool take_times() { return take("*") || take("\u00D7"); }
-
-  // `2nd mat.left` with no such name: what begins like a number is meant as a name.
-  [[nodiscard]] bool glued_to_name(std::size_t bytes) const {
-    const std::string_view after = rest().substr(bytes);
-    return !after.empty() && is_word_character(after.front()) && after.front() != '-' &&
-           !after.starts_with("\u00D7") && !after.starts_with("\u2264") && !after.starts_with("\u2265") &&
-           !after.starts_with("\u2212");
-  }
 
   Rational factor() {
     const NumberScan number = scan_number(rest(), unit_);
