@@ -40,10 +40,12 @@ struct Block {
 class System {
  public:
   System(Rational mark, std::size_t variables)
-      : mark_(std::move(mark)), whole_(variables, false), bounds_(variables) {}
+      : mark_(std::move(mark)), first_helper_(variables), whole_(variables, false), bounds_(variables) {}
 
   // A variable beside the rules' own, such as a distance that is to be small.
   Variable fresh();
+  // Those variables are numbered from here on.
+  [[nodiscard]] Variable first_helper() const { return first_helper_; }
   // An upper bound known for such a variable.
   void limit_fresh(Variable variable, const Rational& most) { bounds_[variable].high = most; }
   [[nodiscard]] std::size_t variables() const { return whole_.size(); }
@@ -84,6 +86,7 @@ class System {
   [[nodiscard]] Standing standing(const Relation& reduced) const;
 
   Rational mark_;
+  Variable first_helper_;
   Equations equations_;
   std::vector<Relation> relations_;
   std::vector<OpenChoice> choices_;

@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "solver/exact/system.h"
+#include "solver/search/arrange_block.h"
 #include "solver/search/one_variable.h"
 #include "solver/search/session.h"
 
@@ -210,6 +211,11 @@ class Chooser {
     if (options_.shortcuts && try_all_zero(block, settled)) return;
     prover_.describe(system_);
     Session session(system_, prover_, block);
+    if (session.can_all_be_zero(block.aims)) {
+      remember(block, session);
+      for (const Sum& sum : block.aims) settled.push_back(equals(sum, Sum(0)));
+      return;
+    }
     std::vector<Relation> distances;
     Sum total;
     for (const Sum& sum : block.aims) {
@@ -319,6 +325,12 @@ class Chooser {
     if (options_.shortcuts && is_interval(block)) {
       if (const auto best = raised_highest(system_, block, first, then)) {
         settled.push_back(equals(Sum::of(block.variables.front()), Sum(*best)));
+        return;
+      }
+    }
+    if (options_.shortcuts) {
+      if (auto found = arrange_block(system_, block, first, then, prover_)) {
+        settled.insert(settled.end(), found->begin(), found->end());
         return;
       }
     }

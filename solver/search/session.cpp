@@ -1,6 +1,7 @@
 #include "solver/search/session.h"
 
 #include <algorithm>
+#include <stdexcept>
 
 namespace evenmat {
 
@@ -13,6 +14,7 @@ Session::Session(System& system, Prover& prover, Block block)
 
 void Session::require(const Relation& relation) {
   prover_.require(relation);
+  known_ = false;
   block_.relations.push_back(relation);
   for (const Term& term : relation.sum.terms()) {
     const auto place = std::lower_bound(block_.variables.begin(), block_.variables.end(), term.variable);
@@ -24,10 +26,12 @@ void Session::require(const Relation& relation) {
 
 void Session::require_count(std::size_t count, const std::vector<std::vector<Relation>>& lists) {
   prover_.require_count(count, lists);
+  known_ = false;
   counts_.push_back({count, lists});
 }
 
 void Session::take_values() {
+  known_ = true;
   values_.assign(system_.variables(), 0);
   for (const Variable variable : block_.variables) values_[variable] = prover_.value(variable);
 }
@@ -104,24 +108,27 @@ bool Session::better(const Sum& sum, const Rational& target, bool strictly) {
 
 Rational Session::greatest(const Sum& sum) {
   prover_.check_time();
-  if (!prover_.possible()) throw OutOfTime{};
-  take_values();
   const Rational& mark = system_.mark();
   const bool on_marks = system_.on_grid(sum);
-  Rational best = polish(sum);
   std::optional<Rational> most = bound(sum).high;  // nothing is above it
   if (most && on_marks) most = sum.constant() + round_down(*most - sum.constant(), mark);
-  bool first = true;
+  if (most && better(sum, *most, false)) return *most;
+  if (most && on_marks) *most -= mark;
+  if (values_.empty() || !known_) {
+    if (!prover_.possible()) throw std::logic_error("a block that was possible is not");
+    take_values();
+  }
+  Rational best = polish(sum);
   Rational step = mark;
   while (!most || best < *most) {
+    prover_.check_time();
     if (most && !on_marks && *most - best <= mark) {  // close: ask for anything better at all
       if (!better(sum, best, true)) break;
       best = polish(sum);
       continue;
     }
-    Rational target = most ? (first ? *most : (best + *most) / 2) : best + step;
+    Rational target = most ? (best + *most) / 2 : best + step;
     if (on_marks) target = sum.constant() + round_up(target - sum.constant(), mark);
-    first = false;
     step *= 2;
     if (better(sum, target, false)) {
       best = polish(sum);
@@ -130,6 +137,14 @@ Rational Session::greatest(const Sum& sum) {
     }
   }
   return best;
+}
+
+bool Session::can_all_be_zero(const std::vector<Sum>& sums) {
+  const Scope scope(prover_);
+  for (const Sum& sum : sums) prover_.require(equals(sum, Sum(0)));
+  if (!prover_.possible()) return false;
+  take_values();
+  return true;
 }
 
 bool Session::settled(const std::vector<Sum>& sums) {

@@ -22,9 +22,9 @@ class Session {
   void require_count(std::size_t count, const std::vector<std::vector<Relation>>& lists);
 
   // The greatest value of `sum`; the session must be possible. Afterwards the prover's values reach it.
-  // How it is found: from values in hand, the choices and whole sizes they make are held and the rest
-  // pushed as far as it goes; then something better is asked for, in steps that double and halve, until
-  // nothing better is possible.
+  // How it is found: what the bounds allow is tried first. Else, from values in hand, the choices and whole
+  // sizes they make are held and the rest pushed as far as it goes; then something better is asked for, in
+  // steps that double and halve, until nothing better is possible.
   Rational greatest(const Sum& sum);
   Rational least(const Sum& sum) { return -greatest(sum * Rational(-1)); }
 
@@ -36,6 +36,9 @@ class Session {
 
   // The values of the sums in the answer last found, and of the block's variables.
   Rational value(const Sum& sum) { return values_.empty() ? prover_.value(sum) : sum.at(values_); }
+
+  // Whether all the sums can be 0 at once.
+  bool can_all_be_zero(const std::vector<Sum>& sums);
 
   // Whether all the sums can take no other values than those last found.
   bool settled(const std::vector<Sum>& sums);
@@ -60,6 +63,7 @@ class Session {
   Block block_;
   std::vector<Count> counts_;
   std::vector<Rational> values_;  // by variable, of the answer last found
+  bool known_ = false;            // whether they satisfy all that is required by now
 };
 
 }  // namespace evenmat
