@@ -66,18 +66,20 @@ class Maker:
         self.hosts = {"front": whole, "back": whole}
         if self.fold != "flat":
             self.hosts["inside"] = self.hosts["inside front"] = whole
+            if self.chance(0.1):
+                self.keys["opens"] = "left" if self.fold == "side" else "top"
             if self.chance(0.35):
                 self.cut_back()
 
     def cut_back(self):
-        edge = "right" if self.fold == "side" else "bottom"
+        free = self.keys.get("opens", "right" if self.fold == "side" else "bottom")
+        edge = free
         if self.chance(0.15):
             edge = self.rng.choice(["bottom", "top"] if self.fold == "side" else ["left", "right"])
         extent = self.w if edge in ("left", "right") else self.h
         cut = Fraction(math.floor(extent / self.rng.choice([3, 4, 5])))
         wish = self.say.length(cut) if self.chance(0.5) else self.say.wish(cut, loose=0.8)
-        free = edge == ("right" if self.fold == "side" else "bottom")
-        self.keys["cut-back"] = wish if free and self.chance(0.8) else {"edge": edge, "by": wish}
+        self.keys["cut-back"] = wish if edge == free and self.chance(0.8) else {"edge": edge, "by": wish}
         w, h = self.w, self.h
         self.hosts["front"] = {"right": (0, 0, w - cut, h), "left": (cut, 0, w, h), "bottom": (0, 0, w, h - cut),
                                "top": (0, cut, w, h)}[edge]
@@ -96,8 +98,9 @@ class Maker:
             if name not in self.used:
                 break
         self.used.add(name)
-        face = {"reveal": "inside"}.get(on) or next((p.face for p in self.pieces if p.name == on), on)
-        if any(p.name == on and p.kind == "window" and p.on == "front" for p in self.pieces):
+        host = next((p for p in self.pieces if p.name == on), None)
+        face = {"reveal": "inside"}.get(on, on) if host is None else host.face
+        if host and host.kind == "window" and host.on == "front":
             face = "inside"
         p = Drawn(kind, name, on, box, size or (box[2] - box[0], box[3] - box[1]), face)
         if kind == "layer" and self.chance(0.7):
@@ -122,14 +125,16 @@ class Maker:
         kind = self.rng.choice(kinds)
         if kind == "nest":
             p = self.nested(on)
-            if p is not None and self.chance(0.9):
+            if p is not None and self.chance(0.15):
+                self.windows(p)
+            elif p is not None and self.chance(0.9):
                 self.fill(p.name, depth + 1)
         elif kind == "one":
             self.cell(on, box)
         else:
             self.row(on)
         if depth == 0 and on == "front" and self.fold != "flat" and self.chance(0.2):
-            self.window(on)
+            self.window(on, box)
 
     def nested(self, on):
         """A layer that takes its size from its borders."""
@@ -181,14 +186,25 @@ class Maker:
                     del p.keys["align"]
         return p
 
-    def window(self, on):
+    def windows(self, p):
+        """One window in a layer, or two beside each other."""
+        l, t, r, b = p.box
+        if self.chance(0.5) or r - l < 20:
+            self.window(p.name, p.box)
+            return
+        middle = math.floor((l + r) / 2)
+        self.window(p.name, (l, t, middle, b))
+        self.window(p.name, (middle, t, r, b))
+
+    def window(self, on, room):
+        """A window within a part of what it is in."""
         box = self.host_box(on)
-        l, t, r, b = box
-        taken = [p.box for p in self.pieces if p.on == on]
-        if taken and self.chance(0.5):
+        l, t, r, b = room
+        taken = [p.box for p in self.pieces if p.on == on and p.kind == "layer"]
+        if self.full() or taken and self.chance(0.5):
             return
         w, h = math.floor((r - l) / 2), math.floor((b - t) / 2)
-        if min(w, h) < 8:
+        if min(w, h) < 6:
             return
         x, y = l + math.floor((r - l - w) / 2), t + math.floor((b - t - h) / 2)
         p = self.new("window", on, (x, y, x + w, y + h))
@@ -199,6 +215,8 @@ class Maker:
                 p.keys["from-top"] = self.say.wish(sides["top"])
         else:
             p.keys["frame"] = self.say.wish(min(sides.values()), least=True)
+            if len(set(sides.values())) > 1 and not p.keys["frame"].startswith("at least"):
+                p.keys["frame"] = "at least " + self.say.length(math.floor(min(sides.values())))
             if self.chance(0.5):
                 p.keys["width"] = self.say.wish(Fraction(w))
         if self.full():
@@ -246,7 +264,9 @@ class Maker:
                 first, second = (a, b) if self.chance(0.7) else (b, a)
                 key = {(True, True): "below", (True, False): "above", (False, True): "right-of",
                        (False, False): "left-of"}[down, first is a]
-                free = not any(k in second.keys for k in ("above", "below", "left-of", "right-of", "copies"))
+                free = not any(k in second.keys for k in ("above", "below", "left-of", "right-of", "gap"))
+                if "copies" in second.keys and gap != 1:
+                    free = False
                 second.keys[key] = first.name
                 self.named.add(first.name)
                 if self.chance(0.7) and free:
@@ -297,6 +317,8 @@ class Maker:
         if min(w, h) < 5 or self.full():
             return None
         pick = self.rng.random()
+        if pick < 0.05 and min(w, h) >= 14:
+            return self.words_and_tag(on, cell)
         if pick < 0.22:
             return self.artwork(on, cell)
         if pick < 0.34 and min(w, h) >= 8:
@@ -430,6 +452,32 @@ class Maker:
         self.wish_place(p)
         return p
 
+    def words_and_tag(self, on, cell):
+        """A layer whose artwork keeps to one side, and something on the rest of it."""
+        w, h = math.floor(cell[2] - cell[0]), math.floor(cell[3] - cell[1])
+        x, y = self.spot(cell, w, h)
+        p = self.new("layer", on, (x, y, x + w, y + h), role="sentiment")
+        aw, ah = Fraction(w // 2 - 2), Fraction(h - 4)
+        p.art = (Fraction(1), w - aw - 1, Fraction(2), Fraction(2))
+        p.keys["artwork"] = self.say.size(aw, ah)
+        p.keys["margin"] = {"left": self.say.wish(1)} if self.chance(0.6) else "at least 0"
+        p.keys["size"] = self.say.size(w, h)
+        tag_w, tag_h = Fraction(w - w // 2 - 1), Fraction(self.rng.randint(3, h))
+        if self.full():
+            return p
+        left = x + w // 2
+        if self.chance(0.7):
+            q = self.new("layer", p.name, (left, y, left + tag_w, y + tag_h), role="image")
+        else:
+            q = self.new("layer", on, (left, y, left + tag_w, y + tag_h), role="image")
+            q.keys["over"] = p.name
+            self.named.add(p.name)
+        q.plain = False
+        q.keys["size"] = self.say.size(tag_w, tag_h)
+        if self.chance(0.5):
+            q.keys["from-top"] = self.say.wish(q.sides(self.host_box(q.on))["top"])
+        return p
+
     def grid(self, on, cell):
         rng = self.rng
         w_room, h_room = math.floor(cell[2] - cell[0]), math.floor(cell[3] - cell[1])
@@ -526,6 +574,26 @@ class Maker:
         tail = "" if slack == 0 else f" {'+' if slack > 0 else '-'} {self.say.length(abs(slack), plain=True)}"
         return f"{left} {op} {name(b, y)}{tail}"
 
+    def far_relations(self):
+        """Pieces on different things that are level, in line with, or clear of each other."""
+        for b in self.pieces:
+            if not b.exact or not b.plain or b.art or not self.chance(0.25):
+                continue
+            for a in self.pieces[:self.pieces.index(b)]:
+                if not a.exact or a.on == b.on or self.frame(a) != self.frame(b) or a.name == b.on or \
+                        any(k in b.keys for k in ("level-with", "align", "clear-of")):
+                    continue
+                level = [line for line, i in (("left", 0), ("top", 1), ("right", 2), ("bottom", 3))
+                         if a.box[i] == b.box[i]]
+                if level:
+                    b.keys["level-with"] = f"{self.rng.choice(level)} of {a.name}"
+                elif a.box[2] < b.box[0] or a.box[3] < b.box[1]:
+                    b.keys["clear-of"] = [a.name]
+                else:
+                    continue
+                self.named.add(a.name)
+                break
+
     def add_rules(self):
         for _ in range(self.rng.choice([0, 0, 1, 1, 2])):
             first = self.rule()
@@ -608,6 +676,7 @@ class Maker:
                     self.fill(on)
         if not self.pieces:
             self.nested("front")
+        self.far_relations()
         self.add_rules()
         if faulty:
             self.fault()
@@ -649,6 +718,7 @@ PATTERNS = {
     "flat": r'fold = "flat"', "side": r'fold = "side"', "top": r'fold = "top"', "cut-back exact": r'cut-back = "\d',
     "cut-back wished": r'cut-back = "[a-z]|by = "[a-z]|by = "[^"]* to ', "cut-back edge": r"edge = ",
     "reveal": r'on = "reveal"', "inside": r'on = "inside"', "back": r'on = "back"', "window": r"\[\[window\]\]",
+    "window in a layer": r'\[\[window\]\]\nname = "[^"]*"\nin = "[^"]* ', "opens": r"\nopens =",
     "tuck": r"tuck", "frame": r"frame", "border exact": r'border = "?[\d.]', "border even": r'border = "even',
     "border table": r"border = \{", "about": r"about", "range": r'"[\d/ .]+ to [\d/ .]+', "one of": r"one of",
     "at least": r"at least", "at most": r"at most", "same as": r"same as", "size": r"\nsize =",

@@ -108,7 +108,8 @@ def distances(p, e, builder, values):
     face = builder.face_of(p.on)
     if e["face"] != face:
         raise Mismatch(f"{p.name} lies on {e['face']}, not {face}")
-    off = Fraction(0) if not p.tilt % 90 else 2 * builder.marks(Fraction(1, 10**9))
+    size = sum(side.at(values) for side in builder.size[p.name])
+    off = Fraction(0) if not p.tilt % 90 else 2 * builder.marks(Fraction(1, 10**9)) + TURN_BOUND * size
     for side in ("left", "top", "right", "bottom"):
         if f"from_{side}" in e:
             got, = fractions(e, f"from_{side}")

@@ -178,6 +178,10 @@ def summary(reports, took):
     print("cards with: " + ", ".join(f"{k} {n}" for k, n in used.most_common()))
     if set(PATTERNS) - set(used):
         print("in no card: " + ", ".join(sorted(set(PATTERNS) - set(used))))
+    slow = sorted(reports, key=lambda r: -r.seconds.get("evenmat", 0))[:3]
+    print("slowest by the program: " + ", ".join(f"{r.name} {r.seconds.get('evenmat', 0):.1f} s" for r in slow))
+    slow = sorted(reports, key=lambda r: -r.seconds.get("steps", 0))[:5]
+    print("slowest to compare: " + ", ".join(f"{r.name} {r.seconds.get('steps', 0):.1f} s" for r in slow))
     seconds = Counter()
     for r in reports:
         seconds.update(r.seconds)
