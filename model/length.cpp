@@ -57,7 +57,7 @@ LengthReading read_length(std::string_view text, Unit unit) {
   if (scan.bytes == 0 || scan.bytes != rest.size()) {
     const bool comma = scan.bytes > 0 && rest[scan.bytes] == ',';
     return {std::nullopt,
-            in_quotes(text) + " is not a length. " +
+            in_quotes(trimmed(text)) + " is not a length. " +
                 (comma ? "Decimals take a point: 4.25." : "Write it like 4 1/4, 4.25 or 105 mm.")};
   }
   return {negative ? Rational(-scan.value) : scan.value, {}};

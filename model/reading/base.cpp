@@ -135,12 +135,13 @@ BaseReading read_base(const Value& value, Context& context) {
   CutBackReading cut = read_cut_back(table, context);
   base.cut_back = std::move(cut.cut_back);
   base.paper = table.text("paper");
+  const std::size_t mistakes_before = context.mistakes.size();
   base.leaves = table.lengths("leaves");
+  const bool leaves_known = table.has("leaves") && context.mistakes.size() == mistakes_before;
   base.scores = table.lengths("scores");
   base.opens = table.word("opens", edges);
   if (fold) {
-    const Entry* leaves = value.find("leaves");
-    if (leaves != nullptr && !base.leaves.empty()) check_leaves(base, leaves->value.spot, context);
+    if (leaves_known) check_leaves(base, value.find("leaves")->value.spot, context);
     if (base.opens) check_opens(base, context);
     if (base.cut_back) {
       if (!cut.edge_stated) base.cut_back->edge = free_edge(base);
