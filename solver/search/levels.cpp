@@ -16,15 +16,6 @@ Wide common_divisor(Wide a, Wide b) {
   return a;
 }
 
-Integer to_integer(Wide value) {
-  const bool negative = value < 0;
-  auto rest = static_cast<UnsignedWide>(magnitude(value));
-  Integer number = static_cast<unsigned long long>(rest >> 64U);
-  number <<= 64;
-  number += static_cast<unsigned long long>(rest);
-  return negative ? Integer(-number) : number;
-}
-
 Wide to_wide(const Integer& value) {
   if (abs(value) >= (Integer(1) << 89)) throw TooFine{};
   const Integer size = abs(value);
@@ -43,16 +34,37 @@ Wide floor_to(Wide over, Wide under, Wide grid) {
 
 }  // namespace
 
+Integer integer_of(Wide value) {
+  const bool negative = value < 0;
+  auto rest = static_cast<UnsignedWide>(magnitude(value));
+  Integer number = static_cast<unsigned long long>(rest >> 64U);
+  number <<= 64;
+  number += static_cast<unsigned long long>(rest);
+  return negative ? Integer(-number) : number;
+}
+
 Wide wide_of(const Rational& value, const Integer& scale) {
   return to_wide(boost::multiprecision::numerator(Rational(value * scale)));
 }
 
+void Levels::add(const Arc& arc) { arcs_.push_back(in_use(arc)); }
+
+Arc Levels::in_use(const Arc& arc) const {
+  Arc own = arc;
+  own.length *= refined_;
+  if (own.entry >= 0 && !moves(own.entry)) {
+    own.length += settled_[static_cast<std::size_t>(own.entry)];
+    own.entry = -1;
+  }
+  return own;
+}
+
 Rational Levels::in_units(const Ratio& ratio) const {
-  return Rational(to_integer(ratio.over), to_integer(ratio.under) * to_integer(scale_));
+  return Rational(integer_of(ratio.over), integer_of(ratio.under) * integer_of(scale_));
 }
 
 Levels::Ratio Levels::in_scale(const Rational& length) const {
-  const Rational scaled = length * Rational(to_integer(scale_));
+  const Rational scaled = length * Rational(integer_of(scale_));
   return {to_wide(boost::multiprecision::numerator(scaled)),
           to_wide(boost::multiprecision::denominator(scaled))};
 }
@@ -60,6 +72,8 @@ Levels::Ratio Levels::in_scale(const Rational& length) const {
 void Levels::refine(Wide factor) {
   if (factor == 1) return;
   scale_ *= factor;
+  refined_ *= factor;
+  for (Wide& level : settled_) level *= factor;
   if (grid_ > 0) grid_ *= factor;
   if (scale_ > most / factor) throw TooFine{};
   for (Arc& arc : arcs_) {
@@ -70,6 +84,7 @@ void Levels::refine(Wide factor) {
 
 void Levels::settle(int entry, Wide level) {
   active_[static_cast<std::size_t>(entry)] = false;
+  settled_[static_cast<std::size_t>(entry)] = level;
   for (Arc& arc : arcs_) {
     if (arc.entry != entry) continue;
     arc.length += level;
@@ -80,13 +95,18 @@ void Levels::settle(int entry, Wide level) {
 std::vector<std::size_t> Levels::circle(const Ratio& level, int raised) const {
   constexpr std::size_t none = static_cast<std::size_t>(-1);
   const auto count = static_cast<std::size_t>(places_);
-  std::vector<Wide> place(count, 0);
-  std::vector<std::size_t> by(count, none);  // the arc that moved a place last
-  std::vector<int> seen(count, -1);
-  std::vector<Wide> length(arcs_.size());
+  // Kept from call to call: this is asked thousands of times for one card.
+  thread_local std::vector<Wide> place;
+  thread_local std::vector<std::size_t> by;  // the arc that moved a place last
+  thread_local std::vector<int> seen;
+  thread_local std::vector<Wide> length;
+  place.assign(count, 0);
+  by.assign(count, none);
+  seen.assign(count, -1);
+  length.resize(arcs_.size());
   for (std::size_t i = 0; i < arcs_.size(); ++i) {
-    length[i] = arcs_[i].length * level.under;
-    if (arcs_[i].entry >= 0) length[i] += level.over + (arcs_[i].entry == raised ? grid_ * level.under : 0);
+    length[i] = weight(arcs_[i], level);
+    if (arcs_[i].entry >= 0 && arcs_[i].entry == raised) length[i] += grid_ * level.under;
   }
   for (int round = 0;; ++round) {
     bool moved = false;
@@ -120,11 +140,86 @@ std::vector<std::size_t> Levels::circle(const Ratio& level, int raised) const {
   }
 }
 
-bool Levels::possible(const std::optional<Rational>& level) const {
-  if (level) return circle(in_scale(*level)).empty();
+Levels::Ratio Levels::ratio_of(const std::optional<Rational>& level) const {
+  if (level) return in_scale(*level);
   Ratio lowest{-1, 1};
   for (const Arc& arc : arcs_) lowest.over -= magnitude(arc.length);
-  return circle(lowest).empty();
+  return lowest;
+}
+
+std::optional<Footing> Levels::footing(const std::optional<Rational>& level) const {
+  const Ratio ratio = ratio_of(level);
+  Footing footing;
+  const auto count = static_cast<std::size_t>(places_);
+  footing.place_.assign(count, 0);
+  footing.pushes_.resize(count);
+  for (const Arc& arc : arcs_) {
+    footing.pushes_[static_cast<std::size_t>(arc.from)].push_back(
+        {static_cast<std::size_t>(arc.to), weight(arc, ratio)});
+  }
+  // Without a circle that is too long, every place is at rest after as many rounds as there are places.
+  for (int round = 0; round <= places_; ++round) {
+    bool moved = false;
+    for (std::size_t from = 0; from < count; ++from) {
+      for (const Footing::Push& push : footing.pushes_[from]) {
+        const Wide reach = footing.place_[from] + push.length;
+        if (reach <= footing.place_[push.to]) continue;
+        footing.place_[push.to] = reach;
+        moved = true;
+      }
+    }
+    if (!moved) return footing;
+  }
+  return std::nullopt;
+}
+
+std::vector<Arc> Levels::for_footing(const std::vector<Arc>& arcs,
+                                     const std::optional<Rational>& level) const {
+  const Ratio ratio = ratio_of(level);
+  std::vector<Arc> own;
+  own.reserve(arcs.size());
+  for (const Arc& arc : arcs) {
+    own.push_back(in_use(arc));
+    own.back().length = weight(own.back(), ratio);
+    own.back().entry = -1;
+  }
+  return own;
+}
+
+bool Footing::bears(const std::vector<Arc>& arcs) const {
+  bool pushed = false;
+  for (const Arc& arc : arcs) {
+    pushed = pushed || place_[static_cast<std::size_t>(arc.from)] + arc.length >
+                           place_[static_cast<std::size_t>(arc.to)];
+  }
+  if (!pushed) return true;
+  std::vector<Wide> place = place_;
+  std::vector<std::size_t> waiting;
+  for (std::size_t tried = 0; tried < arcs.size(); ++tried) {
+    const auto start = static_cast<std::size_t>(arcs[tried].from);
+    const auto push = [&](std::size_t to, Wide reach) {
+      if (reach <= place[to]) return true;
+      if (to == start) return false;
+      place[to] = reach;
+      waiting.push_back(to);
+      return true;
+    };
+    waiting.clear();
+    if (!push(static_cast<std::size_t>(arcs[tried].to), place[start] + arcs[tried].length)) return false;
+    while (!waiting.empty()) {
+      const std::size_t from = waiting.back();
+      waiting.pop_back();
+      for (const Push& on : pushes_[from]) {
+        if (!push(on.to, place[from] + on.length)) return false;
+      }
+      for (std::size_t earlier = 0; earlier < tried; ++earlier) {
+        if (static_cast<std::size_t>(arcs[earlier].from) != from) continue;
+        if (!push(static_cast<std::size_t>(arcs[earlier].to), place[from] + arcs[earlier].length))
+          return false;
+      }
+    }
+  }
+  return true;
 }
 
 Levels::Step Levels::next() {
@@ -177,8 +272,20 @@ Levels::Step Levels::next() {
     return step;
   }
   step.kind = Step::Kind::trade_off;
-  for (const std::size_t i : circle({reached.over + grid_, 1})) add_entry(arcs_[i].entry);
+  Wide room = 0;  // what the circle leaves its entries together
+  for (const std::size_t i : circle({reached.over + grid_, 1})) {
+    add_entry(arcs_[i].entry);
+    room -= arcs_[i].length;
+  }
+  room -= static_cast<Wide>(step.entries.size()) * reached.over;
+  step.above = static_cast<int>(room / grid_);
   return step;
+}
+
+void Levels::let_be(const std::vector<int>& entries, const Rational& level) {
+  const Ratio exact = in_scale(level);
+  refine(exact.under);
+  for (const int entry : entries) settle(entry, exact.over);
 }
 
 void Levels::hold(int entry, const Rational& level) {
