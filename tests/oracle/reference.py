@@ -2,8 +2,9 @@
 steps without the program, and for telling what an answer should have been."""
 from fractions import Fraction
 
+from encoding import counting, entries_of, ranks
 from linear import Lin, Rel
-from problem import Contradiction, Held, counting, entries_of, ranks
+from problem import Contradiction, Held
 from steps import alike_pairs, joined, problem_of
 
 GRID = 10**4  # optima and places are fractions of marks with denominators up to this

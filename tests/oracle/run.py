@@ -114,7 +114,7 @@ def compare_verdicts(report, program, path):
 def compare_steps(report, answer):
     models, values, wrong = timed(report, "rules", check, report.text, answer)
     if wrong:
-        report.failures += [f"rule broken: {w}" for w in wrong[:6]]
+        report.failures += [f"the answer does not hold: {w}" for w in wrong[:6]]
         return
     report.passed["every rule"] += 1
     comparison = Comparison(models, values, SECONDS)

@@ -6,9 +6,10 @@ bound), needs no program and is counted apart."""
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from encoding import counting, entries_of, hold, levels_of, ranks, space_sum
 from integer_program import WAYS, Program
 from linear import Lin, Rel, Space
-from problem import Contradiction, Held, Problem, counting, entries_of, hold, levels_of, ranks, space_sum
+from problem import Contradiction, Held, Problem
 
 NEAR = 1e-5  # in marks: what counts as equal after floating point
 

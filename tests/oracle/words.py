@@ -87,13 +87,14 @@ class Speller:
                                len({v for v in others if v >= 0} | {value}))
 
     def even(self, value):
-        return "even" if self.chance(0.6) else f"even, at least {self.length(max(0, value - 1))}"
+        return self.rng.choice(["even", "even", "even", f"even, at least {self.length(max(0, value - 1))}",
+                                f"even, about {self.length(value + 1)}"])
 
     def toml(self, value):
         if isinstance(value, bool):
             return "true" if value else "false"
         if isinstance(value, Number):
-            return value.text
+            return str(value)
         if isinstance(value, (int, Fraction)):
             return str(value)
         if isinstance(value, dict):
@@ -103,11 +104,8 @@ class Speller:
         return '"' + value.replace('"', '\\"') + '"'
 
 
-class Number:
+class Number(str):
     """A length written as a TOML number."""
-
-    def __init__(self, text):
-        self.text = text
 
 
 def key(k):
