@@ -40,10 +40,9 @@ Json placed_json(const PlacedPiece& placed) {
     json["box_width"] = length(placed.box_width);
     json["box_height"] = length(placed.box_height);
   }
-  json["stated"] = {{"width", placed.width_stated},
-                    {"height", placed.height_stated},
-                    {"across", placed.across_stated},
-                    {"down", placed.down_stated}};
+  json["stated"] = {{"width", placed.width_stated},      {"height", placed.height_stated},
+                    {"from_left", placed.left_stated},   {"from_top", placed.top_stated},
+                    {"from_right", placed.right_stated}, {"from_bottom", placed.bottom_stated}};
   if (!placed.copies.empty()) {
     Json copies = Json::array();
     for (const auto& [left, top] : placed.copies) {

@@ -172,10 +172,10 @@ class VersionReport {
       if (heading != group) rows.push_back({.name = heading, .indent = 2});
       group = heading;
       rows.push_back({.name = piece.name.value,
-                      .cells = {ruler_.number(placed->from_left, placed->across_stated),
-                                ruler_.number(placed->from_right, placed->across_stated),
-                                ruler_.number(placed->from_top, placed->down_stated),
-                                ruler_.number(placed->from_bottom, placed->down_stated)},
+                      .cells = {ruler_.number(placed->from_left, placed->left_stated),
+                                ruler_.number(placed->from_right, placed->right_stated),
+                                ruler_.number(placed->from_top, placed->top_stated),
+                                ruler_.number(placed->from_bottom, placed->bottom_stated)},
                       .indent = 4});
       add_details(rows, *placed);
     }
@@ -203,7 +203,7 @@ class VersionReport {
       }
       rows.push_back(
           {.name = fmt::format("{} alike: {} from the left, {} from the top", placed.copies.size(),
-                               numbers(lefts, placed.across_stated), numbers(tops, placed.down_stated)),
+                               numbers(lefts, placed.left_stated), numbers(tops, placed.top_stated)),
            .indent = 6});
     }
     if (placed.piece->tilt && placed.piece->tilt->value != 0) {

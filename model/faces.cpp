@@ -77,4 +77,15 @@ std::vector<std::string> face_names(const Base& base) {
   return names;
 }
 
+std::string face_of(const Design& design, const std::string& on) {
+  if (on == "reveal") return "inside";
+  for (const Piece& piece : design.pieces) {
+    if (piece.name.value != on) continue;
+    const bool opens_front = piece.kind == Piece::Kind::window && piece.on.value == "front" &&
+                             design.base.fold.value != Fold::flat;
+    return opens_front ? "inside" : face_of(design, piece.on.value);
+  }
+  return on;
+}
+
 }  // namespace evenmat

@@ -25,6 +25,11 @@ std::vector<Face> faces(const Base& base);
 // The names a piece may be `on` for this base whatever its geometry, for checking names as they are read.
 std::vector<std::string> face_names(const Base& base);
 
+// The face that a piece lies on in the end when it is `on` the thing named: through layers down to the face;
+// for "reveal" and a window cut in the front of a folded card the page inside; for a window cut in a layer
+// what that layer is on.
+std::string face_of(const Design& design, const std::string& on);
+
 // The edge that is not at the fold and opens: right for a side fold, bottom for a top fold, unless stated.
 Edge free_edge(const Base& base);
 

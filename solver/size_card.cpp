@@ -7,6 +7,7 @@
 #include <map>
 #include <set>
 
+#include "model/copies.h"
 #include "model/faces.h"
 #include "solver/answer/advice.h"
 #include "solver/answer/clash.h"
@@ -71,16 +72,6 @@ Box outward(const Box& box) {
   return {left, top, round_up(box.left + box.width, step) - left, round_up(box.top + box.height, step) - top};
 }
 
-std::string face_of(const Design& design, const std::string& on) {
-  if (on == "reveal") return "inside";
-  for (const Piece& piece : design.pieces) {
-    if (piece.name.value != on) continue;
-    const std::string around = face_of(design, piece.on.value);
-    return piece.kind == Piece::Kind::window && around == "front" ? "inside" : around;
-  }
-  return on;
-}
-
 PlacedPiece place(const Rules& rules, const std::vector<Rational>& values, const Design& design,
                   const Places& places, const Piece& piece) {
   PlacedPiece placed;
@@ -104,16 +95,14 @@ PlacedPiece place(const Rules& rules, const std::vector<Rational>& values, const
   placed.height = values[variable(cell, Measure::height)];
   if (body != cell) {
     const Box one = box_of(rules, values, cell);
-    const int copies = piece.copies->value;
-    const int columns = piece.columns ? std::min(piece.columns->value, copies) : copies;
-    const int rows = (copies + columns - 1) / columns;
+    const Grid grid = grid_of(piece);
     const auto step = [](const Rational& all, const Rational& single, int count) {
       return count > 1 ? Rational((all - single) / (count - 1)) : Rational(0);
     };
-    for (int i = 0; i < copies; ++i) {
+    for (int i = 0; i < piece.copies->value; ++i) {
       placed.copies.emplace_back(
-          whole.left - around.left + step(whole.width, one.width, columns) * (i % columns),
-          whole.top - around.top + step(whole.height, one.height, rows) * (i / columns));
+          whole.left - around.left + step(whole.width, one.width, grid.columns) * (i % grid.columns),
+          whole.top - around.top + step(whole.height, one.height, grid.rows) * (i / grid.columns));
     }
   }
   if (const auto art = places.artwork.find(piece.name.value); art != places.artwork.end()) {
@@ -122,6 +111,22 @@ PlacedPiece place(const Rules& rules, const std::vector<Rational>& values, const
         values[variable(art->second, Measure::top)] - values[variable(cell, Measure::top)]);
   }
   return placed;
+}
+
+// Width and height of a piece, and its distances from the left, top, right and bottom of what it is on.
+std::vector<Sum> measures_of(const Rules& rules, std::size_t cell, std::size_t body, std::size_t below) {
+  const auto of = [](std::size_t i, Measure measure) { return Sum::of(variable(i, measure)); };
+  const Sum left = of(body, Measure::left) - of(below, Measure::left);
+  const Sum top = of(body, Measure::top) - of(below, Measure::top);
+  const Rectangle& box = rules.rectangles[body];
+  const Sum width = of(body, Measure::width) * box.box_cos + of(body, Measure::height) * box.box_sin;
+  const Sum height = of(body, Measure::height) * box.box_cos + of(body, Measure::width) * box.box_sin;
+  return {of(cell, Measure::width),
+          of(cell, Measure::height),
+          left,
+          top,
+          of(below, Measure::width) - left - width,
+          of(below, Measure::height) - top - height};
 }
 
 std::optional<Blank> blank_of(const Base& base) {
@@ -254,7 +259,7 @@ class Answer {
   }
 
   void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values) {
-    std::vector<Sum> sums;  // per piece: width, height, from left, from top
+    std::vector<Sum> sums;  // per piece: width, height, then from left, top, right, bottom
     for (std::size_t i = 0; i < buildable.size(); ++i) {
       if (!buildable[i]) continue;
       const Places places = places_of(rules_, i);
@@ -262,10 +267,7 @@ class Answer {
         const std::size_t cell = places.cell.at(piece.name.value);
         const std::size_t body = places.body.at(piece.name.value);
         const std::size_t below = under(places, piece);
-        sums.push_back(Sum::of(variable(cell, Measure::width)));
-        sums.push_back(Sum::of(variable(cell, Measure::height)));
-        sums.push_back(Sum::of(variable(body, Measure::left)) - Sum::of(variable(below, Measure::left)));
-        sums.push_back(Sum::of(variable(body, Measure::top)) - Sum::of(variable(below, Measure::top)));
+        for (const Sum& sum : measures_of(rules_, cell, body, below)) sums.push_back(sum);
       }
     }
     const std::vector<bool> settled = settled_by_rules(rules_, sums, values, prover_);
@@ -278,8 +280,10 @@ class Answer {
       for (PlacedPiece& placed : version.pieces) {
         placed.width_stated = settled[next];
         placed.height_stated = settled[next + 1];
-        placed.across_stated = settled[next + 2];
-        placed.down_stated = settled[next + 3];
+        placed.left_stated = settled[next + 2];
+        placed.top_stated = settled[next + 3];
+        placed.right_stated = settled[next + 4];
+        placed.bottom_stated = settled[next + 5];
         if (options_.ranges) {
           static constexpr const char* measures[] = {"width", "height", "from left", "from top"};
           for (std::size_t m = 0; m < 4; ++m) {
@@ -287,7 +291,7 @@ class Answer {
                 {placed.piece->name.value, measures[m], ranges[next + m].least, ranges[next + m].greatest});
           }
         }
-        next += 4;
+        next += 6;
       }
       tell_slides(version, i, values);
       version.warnings = advice(card_, design(i), version);
@@ -297,6 +301,8 @@ class Answer {
   // Which rectangles go along when a piece is pushed: itself, its artwork, and all that is on it.
   [[nodiscard]] std::vector<std::vector<std::size_t>> carried(std::size_t index, const Places& places) const {
     std::vector<std::vector<std::size_t>> all;
+    // Artwork that can lie elsewhere in its own paper moves nothing else.
+    for (const auto& [name, artwork] : places.artwork) all.push_back({artwork});
     for (const Piece& piece : design(index).pieces) {
       std::set<std::string> moving{piece.name.value};
       for (bool grown = true; grown;) {

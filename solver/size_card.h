@@ -24,7 +24,8 @@ struct PlacedPiece {
   Rational from_left, from_top, from_right, from_bottom;  // to the edges of what it is on
   Rational width, height;                                 // cut size
   // Settled by what was stated alone (true), or chosen (false).
-  bool width_stated = false, height_stated = false, across_stated = false, down_stated = false;
+  bool width_stated = false, height_stated = false;
+  bool left_stated = false, top_stated = false, right_stated = false, bottom_stated = false;
   // Corner distances of each copy from what it is on, first copy first; empty unless `copies` is stated.
   std::vector<std::pair<Rational, Rational>> copies;
   // Where the artwork lies in the layer, from the layer's left and top edge.

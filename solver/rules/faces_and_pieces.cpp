@@ -51,17 +51,6 @@ std::size_t write_reveal(Writer& writer, const CutBack& cut, const Size& front) 
   return rectangle;
 }
 
-std::string face_under(const Design& design, const std::string& on) {
-  if (on == "reveal") return "inside";
-  for (const Piece& piece : design.pieces) {
-    if (piece.name.value != on) continue;
-    const std::string around = face_under(design, piece.on.value);
-    // What lies behind a window in the front is the page inside.
-    return piece.kind == Piece::Kind::window && around == "front" ? "inside" : around;
-  }
-  return on;
-}
-
 // Dies and bought pieces come in the sizes they have, and ink is not cut.
 bool falls_on_marks(const Piece& piece) {
   return piece.kind == Piece::Kind::window ||
@@ -86,7 +75,7 @@ void add_pieces(Writer& writer) {
     thing.piece = &piece;
     thing.cell = writer.add_rectangle(kind, piece.name.value);
     thing.body = thing.cell;
-    thing.face = face_under(writer.design(), piece.on.value);
+    thing.face = face_of(writer.design(), piece.on.value);
     Rectangle& cell = writer.rectangle(thing.cell);
     cell.width_on_marks = cell.height_on_marks = falls_on_marks(piece);
     if (piece.tilt) {

@@ -1,6 +1,7 @@
 // How big a layer or window is: its size wishes, its artwork and margins, and its copies.
 #include <fmt/format.h>
 
+#include "model/copies.h"
 #include "solver/rules/writer.h"
 
 namespace evenmat::writing {
@@ -41,12 +42,6 @@ void write_artwork(Writer& writer, const Thing& thing) {
 }
 
 }  // namespace
-
-Grid grid_of(const Piece& piece) {
-  const int copies = piece.copies ? piece.copies->value : 1;
-  const int columns = piece.columns ? std::min(piece.columns->value, copies) : copies;
-  return {columns, (copies + columns - 1) / columns};
-}
 
 Spacing spacing_of(const Writer& writer, const Thing& thing) {
   const Grid grid = grid_of(*thing.piece);

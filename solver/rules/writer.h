@@ -97,13 +97,6 @@ std::vector<Sum> gaps(const Box& a, const Box& b);
 // Wishes that bind one side, the general ones first, each with its own wish id given by `id_of`.
 std::vector<const Wish*> wishes_for(const SideWishes& wishes, Edge side);
 
-// How many copies stand side by side, and how many rows there are.
-struct Grid {
-  int columns = 1;
-  int rows = 1;
-};
-Grid grid_of(const Piece& piece);
-
 // The gaps between copies; absent where there is only one column (row).
 struct Spacing {
   std::optional<Sum> across, down;

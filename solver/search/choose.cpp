@@ -344,44 +344,35 @@ class Chooser {
     }
   }
 
-  // The spaces of step 6. A piece's distance to the nearest of the neighbours that may lie on any side of
-  // it is a variable: no more than the gap to each of them in one direction at least.
+  // The spaces of step 6. Two pieces that lie apart in a direction whatever is chosen have their gap in that
+  // direction. Of other neighbours, which may lie on any side, a piece's distance to the nearest counts: a
+  // variable, no more than the gap to each of them in one direction at least.
   std::vector<Sum> spaces() {
     std::vector<Sum> found = aims(Step::spaces);
-    std::map<std::size_t, std::size_t> neighbours;
-    for (const Separation& separation : rules_.separations) {
-      ++neighbours[separation.first];
-      ++neighbours[separation.second];
-    }
+    const std::vector<std::vector<std::size_t>> sure = always_apart();
     std::map<std::size_t, Sum> nearest;
-    for (const Separation& separation : rules_.separations) {
-      const auto [ways, clearance] = ways_apart(separation);
-      const auto only =
-          ways.size() == 1 ? std::optional(system_.reduce(separation.gaps[ways.front()])) : std::nullopt;
-      std::vector<Sum> distances;
-      for (const std::size_t piece : {separation.first, separation.second}) {
-        if (only && neighbours[piece] == 1) {
-          found.push_back(*only);
-          continue;
+    for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
+      const Separation& separation = rules_.separations[i];
+      for (const std::size_t way : sure[i]) found.push_back(separation.gaps[way]);
+      auto choice = system_.take_choice(separation.rule);
+      const Rational least = choice ? clearance(*choice, separation) : Rational(0);
+      if (!sure[i].empty()) {
+        if (choice && least > 0) system_.add(std::move(*choice));
+        continue;
+      }
+      OpenChoice sides;
+      sides.rule = separation.rule;
+      for (const std::size_t way : ways_left(choice, separation)) {
+        sides.options.push_back({{at_least(separation.gaps[way], Sum(least))}, way});
+        for (const std::size_t piece : {separation.first, separation.second}) {
+          if (!nearest.contains(piece)) {
+            nearest.emplace(piece, Sum::of(system_.fresh()));
+            system_.add(at_least(nearest.at(piece), Sum(0)));
+          }
+          sides.options.back().relations.push_back(at_most(nearest.at(piece), separation.gaps[way]));
         }
-        if (!nearest.contains(piece)) nearest.emplace(piece, Sum::of(system_.fresh()));
-        distances.push_back(nearest.at(piece));
       }
-      if (distances.empty()) continue;
-      OpenChoice choice;
-      choice.rule = separation.rule;
-      for (const std::size_t way : ways) {
-        choice.options.push_back({{}, way});
-        for (const Sum& distance : distances) {
-          choice.options.back().relations.push_back(at_most(distance, separation.gaps[way]));
-        }
-      }
-      for (const Sum& distance : distances) system_.add(at_least(distance, Sum(0)));
-      // Kept apart by as much as before, whatever nearer neighbour the distances are of.
-      for (Option& option : choice.options) {
-        option.relations.push_back(at_least(separation.gaps[option.index], Sum(clearance)));
-      }
-      system_.add(std::move(choice));
+      system_.add(std::move(sides));
     }
     for (const auto& [piece, distance] : nearest) found.push_back(distance);
     follow_up();
@@ -389,36 +380,64 @@ class Chooser {
     return found;
   }
 
-  struct Ways {
-    std::vector<std::size_t> ways;  // directions in which the two can have their widest gap
-    Rational clearance;             // the least that they are kept apart by
-  };
-
-  Ways ways_apart(const Separation& separation) {
-    Ways found;
-    if (const auto only = system_.decided(separation.rule)) {
-      found.ways = {*only};
-    } else if (const auto choice = system_.take_choice(separation.rule)) {
-      for (const Option& option : choice->options) {
-        found.ways.push_back(option.index);
-        // The option says clearance - gap <= 0.
-        found.clearance =
-            (system_.reduce(option.relations.front().sum) + system_.reduce(separation.gaps[option.index]))
-                .constant();
-      }
-    } else {
-      // Apart whatever happens: leave out ways that never are the widest.
-      std::optional<Rational> sure;
-      for (const Sum& gap : separation.gaps) {
-        const Interval range = system_.range(system_.reduce(gap));
-        if (range.low && (!sure || *range.low > *sure)) sure = range.low;
-      }
-      for (std::size_t i = 0; i < separation.gaps.size(); ++i) {
-        const Interval range = system_.range(system_.reduce(separation.gaps[i]));
-        if (!range.high || !sure || *range.high >= *sure) found.ways.push_back(i);
+  // By separation, the directions in which the two lie apart in every card that the rules allow by now.
+  std::vector<std::vector<std::size_t>> always_apart() {
+    std::vector<std::vector<std::size_t>> sure(rules_.separations.size());
+    std::vector<Sum> open;
+    std::vector<std::pair<std::size_t, std::size_t>> origin;  // separation and direction of each open gap
+    for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
+      const Separation& separation = rules_.separations[i];
+      const auto only = system_.decided(separation.rule);
+      for (std::size_t way = 0; way < separation.gaps.size(); ++way) {
+        const Sum gap = system_.reduce(separation.gaps[way]);
+        const Interval range = system_.range(gap);
+        if (only == way || (range.low && *range.low >= 0)) {
+          sure[i].push_back(way);
+        } else if (!only && (!range.high || *range.high >= 0)) {
+          open.push_back(gap);
+          origin.emplace_back(i, way);
+        }
       }
     }
-    return found;
+    for (Block& block : system_.split(open)) {
+      if (block.aims.empty() || is_interval(block)) continue;  // an interval's ends are known: it can overlap
+      prover_.describe(system_);
+      Session session(system_, prover_, block);
+      std::vector<std::size_t> left = block.aim_of;
+      while (!left.empty()) {
+        std::vector<Sum> overlaps;
+        for (const std::size_t i : left) overlaps.push_back(open[i] * Rational(-1));
+        const Scope scope(prover_);
+        prover_.require_any_above(overlaps);
+        if (!prover_.possible()) break;
+        std::erase_if(left, [&](std::size_t i) { return prover_.value(open[i]) < 0; });
+      }
+      for (const std::size_t i : left) sure[origin[i].first].push_back(origin[i].second);
+    }
+    for (auto& ways : sure) std::sort(ways.begin(), ways.end());
+    return sure;
+  }
+
+  // The least that the two are kept apart by: an option says clearance - gap <= 0.
+  Rational clearance(const OpenChoice& choice, const Separation& separation) const {
+    const Option& option = choice.options.front();
+    return (system_.reduce(option.relations.front().sum) + system_.reduce(separation.gaps[option.index]))
+        .constant();
+  }
+
+  // The directions in which the two can have their widest gap.
+  std::vector<std::size_t> ways_left(const std::optional<OpenChoice>& choice,
+                                     const Separation& separation) const {
+    std::vector<std::size_t> ways;
+    if (choice) {
+      for (const Option& option : choice->options) ways.push_back(option.index);
+      return ways;
+    }
+    for (std::size_t way = 0; way < separation.gaps.size(); ++way) {
+      const Interval range = system_.range(system_.reduce(separation.gaps[way]));
+      if (!range.high || *range.high >= 0) ways.push_back(way);
+    }
+    return ways;
   }
 
   std::vector<Rational> values() {

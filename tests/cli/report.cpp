@@ -30,7 +30,8 @@ PlacedPiece placed(const Piece& piece, const Rational& width, const Rational& he
   one.width = width;
   one.height = height;
   one.from_left = one.from_right = one.from_top = one.from_bottom = border;
-  one.width_stated = one.height_stated = one.across_stated = one.down_stated = true;
+  one.width_stated = one.height_stated = one.left_stated = one.top_stated = true;
+  one.right_stated = one.bottom_stated = true;
   return one;
 }
 
@@ -129,7 +130,7 @@ TEST_CASE("what was chosen has a sign of its own") {
   Example example;
   CHECK_FALSE(has(example.text(), "*"));
   example.piece(1).width_stated = false;
-  example.piece(2).down_stated = false;
+  example.piece(2).top_stated = example.piece(2).bottom_stated = false;
   CHECK(has_line(example.text(), "  panel     3 3/4*  x 5"));
   CHECK(has_line(example.text(), "    greeting  1/8   1/8    1/8*  1/8*"));
   CHECK(has_line(example.text(), "* chosen, where what is stated leaves it open"));
