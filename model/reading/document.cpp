@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <utility>
 
+#include "model/reading/plain_text.h"
 #include "model/words.h"
 
 // The whole TOML reader is compiled here, with results in place of exceptions; the form in which a
@@ -31,10 +33,6 @@
 
 namespace evenmat::reading {
 namespace {
-
-// A card nests three deep at most; what is deeper is refused before anything recurses into it.
-constexpr int most_brackets = 32;
-constexpr int most_dots = 16;
 
 Spot spot_of(const toml::source_position& at) {
   return {static_cast<int>(at.line), static_cast<int>(at.column)};
@@ -80,75 +78,6 @@ std::string_view number_at(std::string_view text) {
   while (size < text.size() && is_number_character(text[size])) ++size;
   return text.substr(0, size);
 }
-
-bool is_plain_key_character(char c) { return is_number_character(c) && c != '.' && c != '+'; }
-
-// Walks over the text as TOML does, quotes and comments apart, and stops where brackets or the dots of
-// one key nest deeper than any card.
-class DepthScan {
- public:
-  explicit DepthScan(std::string_view text) : text_(text) {}
-
-  // The spot of what is too deep, if anything is.
-  std::optional<Spot> run() {
-    int brackets = 0;
-    int dots = 0;
-    while (at_ < text_.size()) {
-      const char c = text_[at_];
-      if (c == '"' || c == '\'') {
-        skip_quoted(c);
-        continue;
-      }
-      if (c == '#') {
-        while (at_ < text_.size() && text_[at_] != '\n') step();
-        continue;
-      }
-      if (c == '[' || c == '{') ++brackets;
-      if ((c == ']' || c == '}') && brackets > 0) --brackets;
-      if (c == '.') {
-        ++dots;
-      } else if (!is_plain_key_character(c) && c != ' ' && c != '\t') {
-        dots = 0;
-      }
-      if (brackets > most_brackets || dots > most_dots) return spot_;
-      step();
-    }
-    return std::nullopt;
-  }
-
- private:
-  void step() {
-    if (text_[at_] == '\n') {
-      spot_ = {spot_.line + 1, 1};
-    } else if (at_ + 1 >= text_.size() || (static_cast<unsigned char>(text_[at_ + 1]) & 0xC0U) != 0x80U) {
-      ++spot_.column;
-    }
-    ++at_;
-  }
-  void steps(std::size_t count) {
-    while (count-- > 0 && at_ < text_.size()) step();
-  }
-  void skip_quoted(char quote) {
-    const std::string three(3, quote);
-    const bool many_lines = text_.substr(at_).starts_with(three);
-    steps(many_lines ? 3 : 1);
-    while (at_ < text_.size()) {
-      const char c = text_[at_];
-      if (c == '\\' && quote == '"') {
-        steps(2);
-      } else if (many_lines ? text_.substr(at_).starts_with(three) : c == quote || c == '\n') {
-        steps(many_lines ? 3 : 1);
-        return;
-      } else {
-        step();
-      }
-    }
-  }
-
-  std::string_view text_;
-  std::size_t at_ = 0;
-  Spot spot_{1, 1};
-};
 
 class Converter {
  public:
@@ -210,8 +139,6 @@ Remark describe(std::string_view line, Spot spot, std::string_view reader_says) 
   const auto digit = [](char c) { return c >= '0' && c <= '9'; };
   if (reader_tells("redefine") && !key.empty())
     return {column(key), in_quotes(key) + " is stated twice. Keep one of them."};
-  if (reader_tells("utf-8") || reader_tells("UTF-8"))
-    return {spot, "There are bytes here that are not UTF-8 text. Save the file as UTF-8."};
   if (is_bare_value(value)) {
     const std::string_view number = number_at(value);
     if (number.size() == value.size() && std::count_if(number.begin(), number.end(), digit) > 18) {
@@ -256,8 +183,7 @@ Entry* Value::find(std::string_view key) {
 
 DocumentReading read_document(std::string_view text) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);  // the mark some editors put first
-  if (const auto deep = DepthScan(text).run())
-    return {std::nullopt, {*deep, "This nests deeper than any card does. Take brackets or dots out."}};
+  if (auto strange = not_plain(text)) return {std::nullopt, std::move(*strange)};
   const Places places(text);
   const toml::parse_result result = toml::parse(text);
   if (!result) {

@@ -1,4 +1,5 @@
 // Card files spoilt at random: the reading answers each with a card or with mistakes, and never breaks.
+#include <nlohmann/json.hpp>
 #include <random>
 
 #include "tests/catch.h"
@@ -187,6 +188,7 @@ TEST_CASE("spoilt card files are answered with a card or with mistakes") {
     for (const Remark& mistake : reading.mistakes) {
       REQUIRE(mistake.says.find_first_of("\n\r") == std::string::npos);
       REQUIRE(mistake.says.size() > 10);
+      REQUIRE_NOTHROW(nlohmann::json(mistake.says).dump());  // valid UTF-8
       REQUIRE(mistake.spot.line >= 1);
       REQUIRE(mistake.spot.line <= lines);
       REQUIRE(mistake.spot.column >= 1);

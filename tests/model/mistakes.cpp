@@ -383,10 +383,30 @@ TEST_CASE("text that is not TOML is told with what mends it") {
       "de\"\n",
       {{2, 11, {"cannot be seen"}}});
   check("fold \"side\"\n", {{1, 6, {"TOML"}}});
-  const CardReading bytes = read_card("title = \"\xC3\x28\"\n");
-  REQUIRE(bytes.mistakes.size() == 1);
-  CHECK(bytes.mistakes[0].says.find("UTF-8") != std::string::npos);
-  CHECK(read_card("\xFF\xFE[").mistakes.size() == 1);
+  check("[base]\nfold = \u201Cside\u201D\n", {{2, 8, {"plain", "\u201C"}}});
+  check("[base]\nfold =\u00A0\"side\"\n", {{2, 7, {"blank"}}});
+  check("[base]\nf\u00F3ld = \"side\"\n", {{2, 2, {"\"\u00F3\"", "quotes"}}});
+  check("title = \"\\\u00E9\"\n", {{1, 11, {"stands for nothing"}}});
+  check("[[[layer]]]\n", {{1, 3, {"TOML"}}});
+}
+
+TEST_CASE("bytes that are not UTF-8 are told where they are") {
+  for (const char* bytes : {"\xC3\x28", "\xFF", "\xC0\xAF", "\xE0\x80\xAF", "\xED\xA0\x80",
+                            "\xF4\x90\x80\x80", "\xF0\x9F\x98", "\x80"}) {
+    check("title = \"\u00E9" + std::string(bytes) + "\"\n", {{1, 11, {"UTF-8"}}});
+    check("# " + std::string(bytes) + "\n", {{1, 3, {"UTF-8"}}});
+    check(bytes, {{1, 1, {"UTF-8"}}});
+  }
+  for (const char* good : {"\u00E9", "\u0800", "\uD7FF", "\uFFFD", "\U0001F600", "\U0010FFFF"}) {
+    CHECK(card_of("title = \"" + std::string(good) + "\" # " + good + "\n" + side_fold).title == good);
+  }
+}
+
+TEST_CASE("texts over several lines are read") {
+  CHECK(card_of("title = \"\"\"a\\\n   b \u00E9\"\"\"\n" + side_fold).title == "ab \u00E9");
+  CHECK(card_of("title = \"\"\"\u00E9\"\"\"\"\" # \u00E9\n" + side_fold).title == "\u00E9\"\"");
+  CHECK(card_of("title = '''\u00E9\\'''\n" + side_fold).title == "\u00E9\\");
+  CHECK(card_of("title = '\u00E9\\'\n" + side_fold).title == "\u00E9\\");
 }
 
 TEST_CASE("all mistakes of a card are told in file order") {
