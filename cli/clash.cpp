@@ -27,7 +27,9 @@ std::string clash(const Source& source, const SizedCard& sized, const Style& sty
   std::string text = style.strong(paragraph(what_fails(sized)));
   if (!sized.off_marks.empty()) text += paragraph(sized.off_marks);
   if (sized.clash.empty()) return text;
-  text += sized.clash.size() == 1 ? "This cannot hold:\n" : "These cannot all hold:\n";
+  const std::string in = sized.clash_of.empty() ? "" : fmt::format(" in \"{}\"", sized.clash_of);
+  text += paragraph(sized.clash.size() == 1 ? fmt::format("This cannot hold{}:", in)
+                                            : fmt::format("These cannot all hold{}:", in));
   for (const ClashingRule& rule : sized.clash) {
     text += "\n" + excerpt(source, {rule.spot, rule.says}, style);
   }

@@ -21,7 +21,7 @@ Json lengths(const std::vector<Rational>& values) {
 
 Json size_json(const Size& size) { return {{"width", length(size.width)}, {"height", length(size.height)}}; }
 
-Json placed_json(const PlacedPiece& placed) {
+Json placed_json(const PlacedPiece& placed, bool freedom_known) {
   const Piece& piece = *placed.piece;
   Json json = {{"name", piece.name.value}};
   if (piece.role != Role::none) json["role"] = role_name(piece.role);
@@ -40,9 +40,11 @@ Json placed_json(const PlacedPiece& placed) {
     json["box_width"] = length(placed.box_width);
     json["box_height"] = length(placed.box_height);
   }
-  json["stated"] = {{"width", placed.width_stated},      {"height", placed.height_stated},
-                    {"from_left", placed.left_stated},   {"from_top", placed.top_stated},
-                    {"from_right", placed.right_stated}, {"from_bottom", placed.bottom_stated}};
+  if (freedom_known) {
+    json["stated"] = {{"width", placed.width_stated},      {"height", placed.height_stated},
+                      {"from_left", placed.left_stated},   {"from_top", placed.top_stated},
+                      {"from_right", placed.right_stated}, {"from_bottom", placed.bottom_stated}};
+  }
   if (!placed.copies.empty()) {
     Json copies = Json::array();
     for (const auto& [left, top] : placed.copies) {
@@ -60,10 +62,10 @@ Json placed_json(const PlacedPiece& placed) {
   return json;
 }
 
-Json pieces_json(const SizedVersion& version, Piece::Kind kind) {
+Json pieces_json(const SizedVersion& version, Piece::Kind kind, bool freedom_known) {
   Json list = Json::array();
   for (const PlacedPiece& placed : version.pieces) {
-    if (placed.piece->kind == kind) list.push_back(placed_json(placed));
+    if (placed.piece->kind == kind) list.push_back(placed_json(placed, freedom_known));
   }
   return list;
 }
@@ -95,24 +97,27 @@ void put_base(Json& json, const SizedVersion& version, const Design& design) {
   json["closed"] = size_json(design.base.front.size);
 }
 
-// Sizes and places of one version; no layers for one that cannot be built.
-void put_version(Json& json, const SizedVersion& version, const Design& design) {
+// Sizes and places of one version; no layers for one that cannot be built. What could not be found out in
+// time is left out.
+void put_version(Json& json, const SizedVersion& version, const Design& design, bool freedom_known) {
   if (version.verdict == Verdict::conflict) {
     json["layers"] = Json::array();
     return;
   }
-  json["layers"] = pieces_json(version, Piece::Kind::layer);
-  json["windows"] = pieces_json(version, Piece::Kind::window);
+  json["layers"] = pieces_json(version, Piece::Kind::layer, freedom_known);
+  json["windows"] = pieces_json(version, Piece::Kind::window, freedom_known);
   put_base(json, version, design);
 
-  Json slides = Json::array();
-  for (const Slide& slide : version.slides) {
-    slides.push_back({{"layers", slide.names},
-                      {"across", slide.across},
-                      {"low", length(slide.low)},
-                      {"high", length(slide.high)}});
+  if (freedom_known) {
+    Json slides = Json::array();
+    for (const Slide& slide : version.slides) {
+      slides.push_back({{"layers", slide.names},
+                        {"across", slide.across},
+                        {"low", length(slide.low)},
+                        {"high", length(slide.high)}});
+    }
+    json["slides"] = std::move(slides);
   }
-  json["slides"] = std::move(slides);
 
   if (!version.ranges.empty()) {
     Json ranges = Json::array();
@@ -145,14 +150,14 @@ Json card_json(const Card& card, const SizedCard& sized) {
   if (sized.verdict == Verdict::conflict) put_clash(json, sized);
   if (sized.versions.empty()) return json;
 
-  put_version(json, sized.versions.front(), card.design);
+  put_version(json, sized.versions.front(), card.design, sized.freedom_known);
   if (sized.versions.size() > 1) {
     Json variants = Json::array();
     for (std::size_t i = 1; i < sized.versions.size(); ++i) {
       const SizedVersion& version = sized.versions[i];
       Json variant = {
           {"name", version.name}, {"cards", version.cards}, {"verdict", verdict_name(version.verdict)}};
-      put_version(variant, version, design_of(card, i));
+      put_version(variant, version, design_of(card, i), sized.freedom_known);
       variants.push_back(std::move(variant));
     }
     json["variants"] = std::move(variants);

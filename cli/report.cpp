@@ -285,7 +285,7 @@ std::vector<T> not_in(const std::vector<T>& these, const std::vector<T>& those, 
 class CardReport {
  public:
   CardReport(const Card& card, const SizedCard& sized, const Style& style)
-      : card_(card), sized_(sized), style_(style), ruler_(card.unit, card.mark) {}
+      : card_(card), sized_(sized), style_(style), ruler_(card.unit, card.mark, sized.freedom_known) {}
 
   std::string text() {
     std::string text = head();
@@ -293,6 +293,11 @@ class CardReport {
       text += paragraph(
           "Not settled within the time allowed. This is the best card found so far; there may be a better "
           "one.");
+    }
+    if (!sized_.freedom_known) {
+      text += paragraph(
+          "The time allowed ran out before it was known what was stated and what chosen, and what can still "
+          "move.");
     }
     for (std::size_t i = 0; i < sized_.versions.size(); ++i) text += version(i);
     const std::string key = ruler_.key();
@@ -333,7 +338,7 @@ class CardReport {
   }
 
   [[nodiscard]] bool same_cut(const PlacedPiece& a, const PlacedPiece& b) const {
-    Ruler unseen(card_.unit, card_.mark);
+    Ruler unseen(card_.unit, card_.mark, sized_.freedom_known);
     const Base& base = card_.design.base;
     return a.width == b.width && a.height == b.height &&
            cutting_note(a, base, unseen) == cutting_note(b, base, unseen);
@@ -341,7 +346,7 @@ class CardReport {
 
   [[nodiscard]] bool same_base(std::size_t index) const {
     const auto told = [&](std::size_t i) {
-      Ruler unseen(card_.unit, card_.mark);
+      Ruler unseen(card_.unit, card_.mark, sized_.freedom_known);
       return VersionReport(sized_.versions[i], design_of(card_, i), card_, unseen, style_)
           .sizes_text({}, true);
     };

@@ -14,7 +14,7 @@ std::string Ruler::number(const Rational& length, bool stated) {
     text = "~" + text.substr(about.size());
     rounded_ = true;
   }
-  if (!stated) {
+  if (!stated && tell_chosen_) {
     text += '*';
     chosen_ = true;
   }

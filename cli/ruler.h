@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 
 #include "model/length.h"
 #include "model/rational.h"
@@ -10,7 +11,9 @@ namespace evenmat {
 
 class Ruler {
  public:
-  Ruler(Unit unit, Rational mark) : unit_(unit), mark_(std::move(mark)) {}
+  // `tell_chosen`: whether it is known what was stated and what chosen.
+  Ruler(Unit unit, Rational mark, bool tell_chosen)
+      : unit_(unit), mark_(std::move(mark)), tell_chosen_(tell_chosen) {}
 
   // The number alone, signed; remembers the signs used.
   std::string number(const Rational& length, bool stated = true);
@@ -24,6 +27,7 @@ class Ruler {
  private:
   Unit unit_;
   Rational mark_;
+  bool tell_chosen_;
   bool chosen_ = false, between_ = false, rounded_ = false, negative_ = false;
 };
 

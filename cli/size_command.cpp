@@ -21,22 +21,17 @@ Answer refused(const SizeCall& call, const std::vector<Remark>& mistakes, std::s
 
 Answer sized_answer(const SizeCall& call, const Source& source, const Card& card, const Style& out) {
   const SizedCard sized = size_card(card, {.limit = call.limit, .seed = 0, .ranges = call.ranges});
+  const bool clashes = sized.verdict == Verdict::conflict;
   Answer answer;
-  if (call.json) answer.out = json_answer(card, sized);
-  switch (sized.verdict) {
-    case Verdict::buildable:
-      if (!call.json) answer.out = report(card, sized, out);
-      break;
-    case Verdict::conflict:
-      answer.status = Status::cannot_be_built;
-      if (!call.json) answer.out = clash(source, sized, out);
-      break;
-    case Verdict::undecided:
-      answer.status = Status::limit_reached;
-      if (!call.json) answer.out = report(card, sized, out);
-      answer.err =
-          fmt::format("evenmat: The limit of {} s was reached first; --limit allows more.\n", call.limit);
-      break;
+  answer.out = call.json ? json_answer(card, sized)
+               : clashes ? clash(source, sized, out)
+                         : report(card, sized, out);
+  if (clashes) {
+    answer.status = Status::cannot_be_built;
+  } else if (sized.verdict == Verdict::undecided || (call.ranges && !sized.freedom_known)) {
+    answer.status = Status::limit_reached;
+    answer.err =
+        fmt::format("evenmat: The limit of {} s was reached first; --limit allows more.\n", call.limit);
   }
   return answer;
 }

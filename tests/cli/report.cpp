@@ -262,6 +262,14 @@ TEST_CASE("an undecided card says that there may be a better one") {
   CHECK(has_line(example.text(), "No card was found for it in the time allowed."));
 }
 
+TEST_CASE("where it is not known what was chosen, nothing is said to be") {
+  Example example;
+  example.piece(1).width_stated = false;
+  example.sized.freedom_known = false;
+  CHECK(has(example.text(), "before it was known what was stated and what chosen"));
+  CHECK_FALSE(has(example.text(), "*"));
+}
+
 TEST_CASE("a report fits the page whatever the names are") {
   for (const std::string& name :
        {std::string(300, 'n'),
@@ -328,6 +336,9 @@ TEST_CASE("a clash names the variant that cannot be built") {
   example.sized.verdict = example.sized.versions[1].verdict = Verdict::conflict;
   CHECK(has_line(clash({"c", ""}, example.sized, plain),
                  "The variant \"for the crew\" cannot be built as stated; the plain card can."));
+  example.sized.clash = {{"The mat is 5 wide.", {}}};
+  example.sized.clash_of = "for the crew";
+  CHECK(has_line(clash({"c", ""}, example.sized, plain), "This cannot hold in \"for the crew\":"));
   example.version().verdict = Verdict::conflict;
   CHECK(has_line(clash({"c", ""}, example.sized, plain), "This card cannot be built as stated."));
 }
