@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -104,13 +105,14 @@ struct Aim {
   std::string says;
 };
 
-// Two pieces that may lie apart in any of four directions: choice i of `rule` keeps them apart by gaps[i].
-// For `spaces`, a piece's distance to the nearest of such neighbours counts as one space; the distance of
-// two pieces is the widest of their gaps.
+// Two pieces on the same thing that may not overlap: choice i of `rule` keeps them apart by gaps[i] (first
+// left of second, right of it, above it, below it). Their gaps are spaces; which of them count is told where
+// the spaces are raised.
 struct Separation {
   std::size_t rule = 0;
   std::size_t first = 0, second = 0;  // rectangles
   std::vector<Sum> gaps;
+  std::optional<std::size_t> stated;  // the direction in which the maker says they lie apart
 };
 
 struct Rectangle {

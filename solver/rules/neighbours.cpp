@@ -136,11 +136,7 @@ void write_pair(Writer& writer, const Thing& a, const Thing& b) {
       apart(box_a, box_b, 0), fmt::format("{} and {} do not overlap", first.name.value, second.name.value),
       second.name.spot);
   std::vector<Sum> between = gaps(box_a, box_b);
-  if (const auto direction = stated_direction(first, second)) {
-    writer.aim(Step::spaces, between[*direction]);
-  } else {
-    writer.separate({rule, a.body, b.body, std::move(between)});
-  }
+  writer.separate({rule, a.body, b.body, std::move(between), stated_direction(first, second)});
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 
 #include "solver/exact/system.h"
 #include "solver/search/arrange_block.h"
+#include "solver/search/chains.h"
 #include "solver/search/one_variable.h"
 #include "solver/search/session.h"
 
@@ -344,15 +345,19 @@ class Chooser {
     }
   }
 
-  // The spaces of step 6. Two pieces that lie apart in a direction whatever is chosen have their gap in that
-  // direction. Of other neighbours, which may lie on any side, a piece's distance to the nearest counts: a
-  // variable, no more than the gap to each of them in one direction at least.
+  // The spaces of step 6. Two pieces that are stated to be beside one another have their gap, those further
+  // along a stated row are no neighbours. Of the others, two that lie apart in a direction whatever is chosen
+  // have their gap in that direction; of the rest, which may lie on any side, a piece's distance to the
+  // nearest counts: a variable, no more than the gap to each of them in one direction at least.
   std::vector<Sum> spaces() {
     std::vector<Sum> found = aims(Step::spaces);
-    const std::vector<std::vector<std::size_t>> sure = always_apart();
+    const std::vector<Standing> standing = standings(rules_);
+    const std::vector<std::vector<std::size_t>> sure = always_apart(standing);
     std::map<std::size_t, Sum> nearest;
     for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
       const Separation& separation = rules_.separations[i];
+      if (separation.stated) found.push_back(separation.gaps[*separation.stated]);
+      if (standing[i] != Standing::open) continue;
       for (const std::size_t way : sure[i]) found.push_back(separation.gaps[way]);
       auto choice = system_.take_choice(separation.rule);
       const Rational least = choice ? clearance(*choice, separation) : Rational(0);
@@ -381,11 +386,12 @@ class Chooser {
   }
 
   // By separation, the directions in which the two lie apart in every card that the rules allow by now.
-  std::vector<std::vector<std::size_t>> always_apart() {
+  std::vector<std::vector<std::size_t>> always_apart(const std::vector<Standing>& standing) {
     std::vector<std::vector<std::size_t>> sure(rules_.separations.size());
     std::vector<Sum> open;
     std::vector<std::pair<std::size_t, std::size_t>> origin;  // separation and direction of each open gap
     for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
+      if (standing[i] != Standing::open) continue;
       const Separation& separation = rules_.separations[i];
       const auto only = system_.decided(separation.rule);
       for (std::size_t way = 0; way < separation.gaps.size(); ++way) {
@@ -465,9 +471,18 @@ System system_of(const Rules& rules, const std::vector<bool>& wish_counts, bool 
     if (marks && rules.rectangles[i].width_on_marks) system.set_whole(variable(i, Measure::width));
     if (marks && rules.rectangles[i].height_on_marks) system.set_whole(variable(i, Measure::height));
   }
+  // Pieces in a stated row cannot overlap, as long as what is stated counts.
+  std::vector<bool> implied(rules.rules.size(), false);
+  if (wish_counts.empty()) {
+    const std::vector<Standing> standing = standings(rules);
+    for (std::size_t i = 0; i < standing.size(); ++i) {
+      implied[rules.separations[i].rule] = standing[i] != Standing::open;
+    }
+  }
   std::vector<std::size_t> choices;
   for (std::size_t i = 0; i < rules.rules.size(); ++i) {
     const Rule& rule = rules.rules[i];
+    if (implied[i]) continue;
     if (rule.origin == Origin::stated && !wish_counts.empty() && !wish_counts[rule.wish]) continue;
     if (rule.choices.size() == 1) {
       for (const Relation& relation : rule.choices.front()) system.add(relation);

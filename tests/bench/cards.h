@@ -1,0 +1,85 @@
+// The cards that the benchmarks size, as the text of card files.
+#pragma once
+
+#include <fmt/format.h>
+
+#include <string>
+#include <vector>
+
+namespace bench {
+
+inline std::string layer(const std::string& name, const std::string& role, const std::string& on,
+                         const std::vector<std::string>& keys) {
+  std::string text = fmt::format("[[layer]]\nname = \"{}\"\nrole = \"{}\"\non = \"{}\"\n", name, role, on);
+  for (const std::string& key : keys) text += key + "\n";
+  return text + "\n";
+}
+
+inline std::string base(const std::string& fold, const std::string& front) {
+  return fmt::format("unit = \"in\"\nmark = \"1/16\"\n\n[base]\nfold = \"{}\"\nfront = \"{}\"\n\n", fold,
+                     front);
+}
+
+inline std::string mat_and_print() {
+  return layer("dark mat", "mat", "front", {"border = \"1/16 to 3/16, about 1/8\""}) +
+         layer("print", "panel", "dark mat", {"border = \"1/16\""});
+}
+
+// Twelve layers of all kinds; where each lies to its neighbours is stated.
+inline std::string settled_twelve() {
+  return base("side", "5 x 7") + mat_and_print() +
+         layer("band mat", "mat", "print",
+               {"from-left = \"0\"", "from-right = \"0\"", "from-bottom = \"1/2\"",
+                "height = \"at most 1 3/4\""}) +
+         layer("band", "strip", "band mat", {"border = \"even\""}) +
+         layer("words", "sentiment", "band", {"artwork = \"2 1/4 x 1/2\"", "margin = \"at least 1/8\""}) +
+         layer("one", "image", "print",
+               {"size = \"1 x 1 1/4\"", "above = \"band mat\"", "gap = \"at least 1/8\""}) +
+         layer("two", "image", "print",
+               {"size = \"1 x 1 1/4\"", "right-of = \"one\"", "gap = \"at least 1/8\"",
+                "level-with = \"top of one\""}) +
+         layer("three", "image", "print",
+               {"size = \"1 x 1 1/4\"", "right-of = \"two\"", "gap = \"at least 1/8\"",
+                "level-with = \"top of one\""}) +
+         layer("title strip", "strip", "print",
+               {"above = \"two\"", "gap = \"at least 1/8\"", "height = \"3/4\"",
+                "from-left = \"at least 1/4\"", "from-right = \"at least 1/4\""}) +
+         layer("title", "sentiment", "title strip", {"artwork = \"2 x 3/8\"", "margin = \"at least 1/16\""}) +
+         layer("note mat", "mat", "inside", {"border = \"1/8 to 1/4\""}) +
+         layer("note", "panel", "note mat", {"border = \"at least 1/16\""});
+}
+
+// Twelve layers, `loose` of them pictures on one panel that only keep clear of one another. `sizes` gives
+// each its keys beside that; without, nothing says how big they are.
+inline std::string with_loose(int loose, const std::vector<std::vector<std::string>>& sizes = {}) {
+  std::string text = base("side", "5 x 7") + mat_and_print();
+  for (int i = 1; i <= loose; ++i) {
+    std::string others;
+    for (int j = 1; j <= loose; ++j) {
+      if (j != i) others += fmt::format("{}\"picture {}\"", others.empty() ? "" : ", ", j);
+    }
+    std::vector<std::string> keys = {fmt::format("clear-of = [{}]", others), "clearance = \"1/8\""};
+    if (!sizes.empty()) {
+      const auto& more = sizes[static_cast<std::size_t>(i - 1) % sizes.size()];
+      keys.insert(keys.end(), more.begin(), more.end());
+    }
+    text += layer(fmt::format("picture {}", i), "image", "print", keys);
+  }
+  for (int i = 1; i <= 10 - loose; ++i) {
+    text += layer(fmt::format("inner {}", i), i % 2 == 1 ? "mat" : "panel",
+                  i == 1 ? "inside" : fmt::format("inner {}", i - 1),
+                  {i == 1 ? "border = \"1/8\"" : "border = \"1/16\""});
+  }
+  return text;
+}
+
+inline std::string nested(int layers) {
+  std::string text = base("flat", "12 x 12");
+  for (int i = 1; i <= layers; ++i) {
+    text += layer(fmt::format("mat {}", i), "mat", i == 1 ? "front" : fmt::format("mat {}", i - 1),
+                  {"border = \"1/16\""});
+  }
+  return text;
+}
+
+}  // namespace bench
