@@ -46,7 +46,7 @@ Answer size_command(const SizeCall& call, const Style& out, const Style& err) {
   const Source source{call.file == "-" ? "standard input" : call.file, file.text};
   const CardReading reading = read_card(file.text);
   if (!reading.card) return refused(call, reading.mistakes, excerpts(source, reading.mistakes, err));
-  if (const auto remark = unsupported_fold(*reading.card)) {
+  if (const auto remark = refusal(*reading.card)) {
     return refused(call, {*remark}, excerpt(source, *remark, err));
   }
   if (call.smt2) return {Status::done, smt2_text(rules_of(*reading.card)), ""};

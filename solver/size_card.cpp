@@ -359,27 +359,31 @@ class Answer {
   SizedCard answer_;
 };
 
-}  // namespace
-
-std::optional<Remark> unsupported_fold(const Card& card) {
-  const auto remark = [](const Base& base) -> std::optional<Remark> {
-    switch (base.fold.value) {
-      case Fold::flat:
-      case Fold::side:
-      case Fold::top:
-        return std::nullopt;
-      case Fold::gate:
-      case Fold::z:
-      case Fold::tri:
-        break;
-    }
-    return Remark{base.fold.spot,
+std::optional<Remark> refusal_of(const Design& design) {
+  const Stated<Fold>& fold = design.base.fold;
+  if (fold.value == Fold::gate || fold.value == Fold::z || fold.value == Fold::tri) {
+    return Remark{fold.spot,
                   "Cards with this fold cannot be sized yet. A flat, side or top fold can be: size each face "
                   "by itself as a flat card."};
-  };
-  if (auto found = remark(card.design.base)) return found;
+  }
+  std::map<std::string, std::size_t> on;
+  for (const Piece& piece : design.pieces) {
+    if (++on[piece.on.value] <= most_side_by_side) continue;
+    return Remark{
+        piece.name.spot,
+        fmt::format("More than {} layers lie on {}. Lay equal ones out with `copies`, or put some on a "
+                    "panel of their own.",
+                    most_side_by_side, piece.on.value)};
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Remark> refusal(const Card& card) {
+  if (auto found = refusal_of(card.design)) return found;
   for (const Variant& variant : card.variants) {
-    if (auto found = remark(variant.design.base)) return found;
+    if (auto found = refusal_of(variant.design)) return found;
   }
   return std::nullopt;
 }

@@ -88,14 +88,16 @@ struct SizeOptions {
   bool ranges = false;
 };
 
-// Throws nothing; a fold with no geometry yet must have been refused before (see `unsupported_fold`).
+// Throws nothing; what `refusal` tells must have been refused before.
 SizedCard size_card(const Card& card, const SizeOptions& options);
 
 // The rules a card gives, for `--smt2` and for checking.
 Rules rules_of(const Card& card);
 
-// A sentence when the card's fold has no geometry yet.
-std::optional<Remark> unsupported_fold(const Card& card);
+// A sentence when a card cannot be sized: its fold has no geometry yet, or more than `most_side_by_side`
+// layers lie on one thing.
+std::optional<Remark> refusal(const Card& card);
+inline constexpr std::size_t most_side_by_side = 100;
 
 // The rules as SMT-LIB 2 text (logic QF_LIRA, `check-sat` at the end); preferences are left out.
 std::string smt2_text(const Rules& rules);

@@ -23,6 +23,8 @@ class Arrangements(Pieces):
                 self.fill(p.name, depth + 1)
         elif kind == "one":
             self.cell(on, box)
+        elif self.chance(0.25):
+            self.shared(on)
         else:
             self.row(on)
         if depth == 0 and on == "front" and self.fold != "flat" and self.chance(0.2):
@@ -147,6 +149,36 @@ class Arrangements(Pieces):
         for kid in kids:
             if kid.plain and kid.art is None and self.chance(0.35):
                 self.fill(kid.name, 2)
+
+    def shared(self, on):
+        """Two or three strips that share the length of what they are on, and seldom come out equal."""
+        l, t, r, b = self.host_box(on)
+        down, count = self.chance(0.5), self.rng.choice([2, 3])
+        low, high = (t, b) if down else (l, r)
+        gap, edge = Fraction(self.rng.randint(0, 2)), Fraction(self.rng.randint(0, 2))
+        room = high - low - 2 * edge - gap * (count - 1)
+        each = Fraction(math.floor(room / count))
+        if each < 4 or len(self.pieces) + count > self.target + 1:
+            return
+        begin, end = ("top", "bottom") if down else ("left", "right")
+        at = low + edge
+        for i in range(count):
+            to = at + each if i < count - 1 else low + edge + gap * (count - 1) + math.floor(room)
+            q = self.new("layer", on, (l, at, r, to) if down else (at, t, to, b), role="strip")
+            if self.chance(0.4):
+                across = b - t if not down else r - l
+                q.keys["height" if not down else "width"] = "at most " + self.say.length(math.ceil(across))
+            if i:
+                q.keys["below" if down else "right-of"] = self.pieces[-2].name
+                self.named.add(self.pieces[-2].name)
+                q.keys["gap"] = self.say.length(gap) if self.chance(0.7) else self.say.wish(gap)
+            else:
+                q.keys[f"from-{begin}"] = self.say.length(edge)
+            if i == count - 1:
+                rest = high - to
+                q.keys[f"from-{end}"] = self.say.wish(rest) if self.chance(0.5) else \
+                    "at least " + self.say.length(edge)
+            at = to + gap
 
     def relate(self, kids, down):
         for a, b in zip(kids, kids[1:]):

@@ -105,15 +105,20 @@ def copy_gaps(p, e, put):
 
 def distances(p, e, builder, values):
     """from_left and the like agree with the places."""
-    face = builder.face_of(p.on)
-    if e["face"] != face:
-        raise Mismatch(f"{p.name} lies on {e['face']}, not {face}")
     size = sum(side.at(values) for side in builder.size[p.name])
     off = Fraction(0) if not p.tilt % 90 else 2 * builder.marks(Fraction(1, 10**9)) + TURN_BOUND * size
     for side in ("left", "top", "right", "bottom"):
         if f"from_{side}" in e:
             got, = fractions(e, f"from_{side}")
             same(builder.marks(got), builder.side[p.name][side].at(values), f"{p.name}: from_{side}", off)
+
+
+def wrong_faces(version, builder, answer):
+    """What is said to lie on a face where it does not."""
+    entries = entries_of(answer, version)
+    faces = {p.name: builder.face_of(p.on) for p in version.pieces}
+    return [f"{name} lies on {entries[name]['face']}, not {face}" for name, face in faces.items()
+            if entries[name]["face"] != face]
 
 
 def allowance(rel, inexact, values):
@@ -165,6 +170,7 @@ def check(text, answer):
         except (Mismatch, KeyError) as error:
             wrong.append(f"{version.name or 'plain card'}: {error}")
             continue
-        wrong += [f"{version.name or 'plain card'}: {says}" for says in broken_rules(model, values)]
+        wrong += [f"{version.name or 'plain card'}: {says}"
+                  for says in wrong_faces(version, builder, own) + broken_rules(model, values)]
     return models, values, wrong
 

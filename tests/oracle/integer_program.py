@@ -149,7 +149,7 @@ def run_cbc(text, seconds, options):
             f.write(text)
         call = ["cbc", problem, *options, "-sec", str(seconds), "-solve", "-solution", answer]
         try:
-            ran = subprocess.run(call, capture_output=True, text=True, timeout=seconds + 10)
+            ran = subprocess.run(call, capture_output=True, text=True, timeout=4 * seconds)
         except subprocess.TimeoutExpired:
             return Outcome("late")
         if not os.path.exists(answer):
