@@ -1,8 +1,6 @@
 // Every mistake a card file may hold: where it is told, in which words, and that all of them are told.
 #include <algorithm>
-#include <chrono>
-#include <fstream>
-#include <sstream>
+#include <ctime>
 
 #include "model/read_card.h"
 #include "tests/catch.h"
@@ -420,16 +418,21 @@ TEST_CASE("all mistakes of a card are told in file order") {
                        [](const Remark& a, const Remark& b) { return a.spot < b.spot; }));
 }
 
-// A file full of mistakes may not keep its maker waiting. The bound is generous; the work is a fifth of it.
+// A file full of mistakes may not keep its maker waiting. The bound is generous, and counts work, not
+// waiting.
 TEST_CASE("a file full of wrong names is told within a second") {
   std::string text = side_fold;
+  const auto line = [&](const char* before, const std::string& number, const char* after) {
+    text.append(before).append(number).append(after);
+  };
   for (std::size_t i = 0; i < most_pieces; ++i) {
     const std::string number = std::to_string(i);
-    text += "[[layer]]\nname = \"a rather long layer number " + number +
-            "\"\non = \"an absent layer number " + number + "\"\nclear-of = [\"nope nope nope nope " +
-            number + "\", \"nope nope nope nope " + number + " again\"]\n";
+    line("[[layer]]\nname = \"a rather long layer number ", number, "\"\n");
+    line("on = \"an absent layer number ", number, "\"\n");
+    line("clear-of = [\"nope nope nope nope ", number, "\", ");
+    line("\"nope nope nope nope ", number, " again\"]\n");
   }
-  const auto start = std::chrono::steady_clock::now();
+  const std::clock_t start = std::clock();
   CHECK(read_card(text).mistakes.size() == 3 * most_pieces);
-  CHECK(std::chrono::steady_clock::now() - start < std::chrono::seconds(1));
+  CHECK(std::clock() - start < CLOCKS_PER_SEC);
 }
