@@ -19,7 +19,8 @@ import jsonschema
 HERE = pathlib.Path(__file__).resolve().parent
 
 BASE = {"fold": "side", "front": "4 1/4 x 5 1/2", "cut-back": "1"}
-LENGTHS = ["1/8", "4 1/4", "4-1/4", "17/4", ".25", "0.25", "4 1/4 in", '4 1/4"', "1 mm", "0.1 cm", "1¼", "¼", "1 MM", 1, 0.5]
+LENGTHS = ["1/8", "4 1/4", "4-1/4", "17/4", ".25", "0.25", "4 1/4 in", '4 1/4"', "1 mm", "0.1 cm", "1¼", "¼", "1 MM",
+           1, 0.5]
 BROKEN_LENGTHS = ["1/l6", "", "four", "1 1", "1/", "1.", "1 ft", "1,5", True, [1], {"a": 1}]
 # By table and key: what is well written, what is badly written.
 VALUES = {
@@ -30,19 +31,36 @@ VALUES = {
     ("", "spare"): ([0, 3], [-1, "3"]),
     ("", "rules"): (["it.width <= 9", ["it.width <= 9", "it.left >= 0"], []], [3, [3]]),
     ("base", "fold"): (["side", "top"], ["sied", 1]),
-    ("base", "front"): (["us A7", "iso A6", "us letter turned", "5 x 7", "ISO b6 TURNED", "us square 6"], ["A6", "iso A66", "5", "5 x", 5]),
-    ("base", "cut-back"): (["1/2 to 1", 1, {"by": 1}, {"edge": "bottom", "by": "at least 1/2"}], [{"edge": "bottom"}, {"by": 1, "at": 2}, {"edge": "side", "by": 1}, "x"]),
+    ("base", "front"): (
+        ["us A7", "iso A6", "us letter turned", "5 x 7", "ISO b6 TURNED", "us square 6"],
+        ["A6", "iso A66", "5", "5 x", 5]
+    ),
+    ("base", "cut-back"): (
+        ["1/2 to 1", 1, {"by": 1}, {"edge": "bottom", "by": "at least 1/2"}],
+        [{"edge": "bottom"}, {"by": 1, "at": 2}, {"edge": "side", "by": 1}, "x"]
+    ),
     ("base", "opens"): (["left", "right"], ["up", 1]),
     ("base", "leaves"): (["4 1/4, 4", [4, "4 1/4"]], ["a, b", ["a", 1], True]),
     ("base", "scores"): (["2", [2, "2 1/8"], 2], ["x", ["x"], True]),
     ("layer", "name"): ([], [3, ""]),
     ("layer", "role"): (["mat", "panel", "strip", "sentiment", "image"], ["matt", True]),
-    ("layer", "border"): (LENGTHS + ["even", "1/16 to 3/16, about 1/8", "at least 1/8", "at most 1", "one of 1/8, 1/4", "same as other", "at least 1/8, even", {"left": 1}, {"across": "at least 1/8", "down": "even"}], [value for value in BROKEN_LENGTHS if value not in ("1,5", {"a": 1})] + ["at lest 1", "1/8, 1/8, 1/8", "at least", {"up": 1}, {"left": "x"}]),
-    ("layer", "width"): (["at least 1", "1 to 2, about 1 1/2", "one of 1, 1 1/2, at least 1", 1.5], ["x", "at least x", "1 to x", [1], True]),
+    ("layer", "border"): (
+        LENGTHS + ["even", "1/16 to 3/16, about 1/8", "at least 1/8", "at most 1", "one of 1/8, 1/4", "same as
+        other", "at least 1/8, even", {"left": 1}, {"across": "at least 1/8", "down": "even"}],
+        [value for value in BROKEN_LENGTHS if value not in ("1,5", {"a": 1})] + ["at lest 1", "1/8, 1/8, 1/8", "at
+        least", {"up": 1}, {"left": "x"}]
+    ),
+    ("layer", "width"): (
+        ["at least 1", "1 to 2, about 1 1/2", "one of 1, 1 1/2, at least 1", 1.5],
+        ["x", "at least x", "1 to x", [1], True]
+    ),
     ("layer", "size"): (["1 x 2", "1 1/2 × 2", "25.4 mm x 1 in"], ["1", "1 x 2 x 3", 1, "x"]),
     ("layer", "ratio"): (["3:4", "1.5", 0.75, "3 : 4"], ["3:", "x", True]),
     ("layer", "artwork"): (["1 x 1/2"], ["1 by 2", 3]),
-    ("layer", "align"): (["left", "top right", "centre", "center across", "left centre", "bottom-left"], ["lefd", "", 3]),
+    ("layer", "align"): (
+        ["left", "top right", "centre", "center across", "left centre", "bottom-left"],
+        ["lefd", "", 3]
+    ),
     ("layer", "from-left"): (["at least 1/8", 1], ["x", True]),
     ("layer", "below"): (["other", ["other"], []], [3, [3], [""]]),
     ("layer", "clear-of"): (["other", ["other"]], [3, ["other", "other"]]),
@@ -74,7 +92,8 @@ VALUES = {
 
 def card_with(table, key, value):
     """A card that is well but for, perhaps, this value."""
-    card = {"cards": 9, "base": dict(BASE), "layer": [{"name": "other", "on": "front", "border": "1/8"}, {"name": "it", "on": "other"}],
+    card = {"cards": 9, "base": dict(BASE),
+            "layer": [{"name": "other", "on": "front", "border": "1/8"}, {"name": "it", "on": "other"}],
             "window": [{"name": "hole", "in": "inside", "size": "1 x 1"}], "paper": [{"name": "p"}], "supply": [{"name": "s"}],
             "variant": [{"name": "v"}], "trimmer": {}, "limit": {}, "mail": {}}
     place = card[table] if table else card
