@@ -45,10 +45,10 @@ VALUES = {
     ("layer", "name"): ([], [3, ""]),
     ("layer", "role"): (["mat", "panel", "strip", "sentiment", "image"], ["matt", True]),
     ("layer", "border"): (
-        LENGTHS + ["even", "1/16 to 3/16, about 1/8", "at least 1/8", "at most 1", "one of 1/8, 1/4", "same as
-        other", "at least 1/8, even", {"left": 1}, {"across": "at least 1/8", "down": "even"}],
-        [value for value in BROKEN_LENGTHS if value not in ("1,5", {"a": 1})] + ["at lest 1", "1/8, 1/8, 1/8", "at
-        least", {"up": 1}, {"left": "x"}]
+        LENGTHS + ["even", "1/16 to 3/16, about 1/8", "at least 1/8", "at most 1", "one of 1/8, 1/4",
+                   "same as other", "at least 1/8, even", {"left": 1}, {"across": "at least 1/8", "down": "even"}],
+        [value for value in BROKEN_LENGTHS if value not in ("1,5", {"a": 1})]
+        + ["at lest 1", "1/8, 1/8, 1/8", "at least", {"up": 1}, {"left": "x"}]
     ),
     ("layer", "width"): (
         ["at least 1", "1 to 2, about 1 1/2", "one of 1, 1 1/2, at least 1", 1.5],
@@ -94,7 +94,8 @@ def card_with(table, key, value):
     """A card that is well but for, perhaps, this value."""
     card = {"cards": 9, "base": dict(BASE),
             "layer": [{"name": "other", "on": "front", "border": "1/8"}, {"name": "it", "on": "other"}],
-            "window": [{"name": "hole", "in": "inside", "size": "1 x 1"}], "paper": [{"name": "p"}], "supply": [{"name": "s"}],
+            "window": [{"name": "hole", "in": "inside", "size": "1 x 1"}],
+            "paper": [{"name": "p"}], "supply": [{"name": "s"}],
             "variant": [{"name": "v"}], "trimmer": {}, "limit": {}, "mail": {}}
     place = card[table] if table else card
     (place[-1] if isinstance(place, list) else place)[key] = value
