@@ -138,6 +138,7 @@ class Model:
     artwork: list = field(default_factory=list)  # step 4: sums made least
     sizes: list = field(default_factory=list)  # step 5: spaces raised from the smallest on
     larger: list = field(default_factory=list)  # step 5: then larger, one after the other
-    spaces: list = field(default_factory=list)  # step 6
+    spaces: list = field(default_factory=list)  # step 6, but for those between neighbours
+    pairs: list = field(default_factory=list)  # pieces that may not overlap
     places: list = field(default_factory=list)  # step 7: least, one after the other
     inexact: dict = field(default_factory=dict)  # variable -> how far a reported value may be off

@@ -1,6 +1,7 @@
 """What a card asks of its rectangles: rules, and the sums that each choosing step looks at. Written from
 the card language alone. All lengths are in marks. No solving here."""
 import math
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
@@ -48,6 +49,15 @@ def apart(a, b):
     """The gap in each direction, named by where `a` is."""
     return {"left-of": b.left - a.right, "right-of": a.left - b.right,
             "above": b.top - a.bottom, "below": a.top - b.bottom}
+
+
+@dataclass
+class Pair:
+    first: str
+    second: str
+    gaps: dict  # direction -> gap
+    beside: list  # at most one statement: (piece, direction, neighbour)
+    stated: list  # its gap
 
 
 class Builder:
@@ -278,22 +288,36 @@ class Builder:
             self.apart_by(rect, self.rect[other], self.marks(clearance or 0), f"{p.name}: clear of {other}", True)
 
     def pairs(self):
-        """Pieces that may not overlap, and the spaces between them: each stated gap, and for each piece with
-        neighbours in no stated direction the distance to the nearest of those."""
-        out, loose = [], {p.name: [] for p in self.card.pieces}
+        """Pieces that may not overlap, with their gaps and the one stated of them. Those that only a row of
+        statements leads between are left out: they are no neighbours."""
+        pairs = []
         for a, b in combinations(self.card.pieces, 2):
             if a.kind != b.kind or a.on != b.on or a.name in b.over or b.name in a.over:
                 continue
             self.apart_by(self.rect[a.name], self.rect[b.name], 0, f"{a.name} and {b.name} do not overlap")
-            beside = [apart(self.rect[p.name], self.rect[q.name])[key] for p, q in ((a, b), (b, a))
-                      for key, other in p.beside if other == q.name]
-            if beside:
-                out.append(Space([beside], f"between {a.name} and {b.name}"))
-            else:
-                gaps = list(apart(self.rect[a.name], self.rect[b.name]).values())
-                loose[a.name].append(gaps)
-                loose[b.name].append(gaps)
-        return out + [Space(parts, f"{name}: the nearest neighbour") for name, parts in loose.items() if parts]
+            beside = [(p.name, key, q.name) for p, q in ((a, b), (b, a)) for key, other in p.beside if other == q.name]
+            pairs.append(Pair(a.name, b.name, apart(self.rect[a.name], self.rect[b.name]), beside[:1],
+                              [apart(self.rect[p], self.rect[q])[key] for p, key, q in beside[:1]]))
+        after = {}  # (axis, piece) -> the pieces stated to come next
+        for pair in pairs:
+            for p, key, q in pair.beside:
+                first, second = (p, q) if key in ("left-of", "above") else (q, p)
+                after.setdefault(("across" if key in ("left-of", "right-of") else "down", first), set()).add(second)
+
+        def leads(axis, start, end):
+            waiting, seen = [start], set()
+            while waiting:
+                for following in after.get((axis, waiting.pop()), ()):
+                    if following == end:
+                        return True
+                    if following not in seen:
+                        seen.add(following)
+                        waiting.append(following)
+            return False
+
+        return [pair for pair in pairs if pair.beside or not any(
+            leads(axis, *ends) for axis in ("across", "down")
+            for ends in ((pair.first, pair.second), (pair.second, pair.first)))]
 
     def artworks(self):
         for p in self.card.pieces:
@@ -346,7 +370,7 @@ class Builder:
             m.places += [self.rect[p.name].left, self.rect[p.name].top]
         for name, margin in self.margin.items():
             m.spaces += [Space.of(margin[s], f"{name}: artwork {s}") for s in SIDES]
-        m.spaces += pairs
+        m.pairs = pairs
         for name in self.margin:
             m.places += [self.margin[name]["left"], self.margin[name]["top"]]
 

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from encoding import counting, entries_of, ranks
 from linear import Lin, Rel
+from neighbours import pair_spaces
 from problem import Contradiction, Held
 from steps import alike_pairs, joined, problem_of
 
@@ -94,7 +95,7 @@ def solve(models):
     sizes = together.reduced()
     for model, problem in zip(models, problems):
         problem.rows += [Rel(s - sizes.now(s).const, True) for s in model.larger]
-        rank_step(problem, model.spaces)
+        rank_step(problem, model.spaces + pair_spaces(problem, model)[0])
         order_step(problem, model.places, False)
         p = problem.reduced()
         outcome = p.whole_program().solve(60)
