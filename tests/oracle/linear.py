@@ -125,6 +125,15 @@ class Space:
 
 
 @dataclass
+class Pair:
+    """Two neighbours that may not overlap and are kept apart in no stated direction, and their four gaps."""
+
+    first: str
+    second: str
+    gaps: list
+
+
+@dataclass
 class Model:
     """One version of a card in units of its mark: variables, rules, and what each choosing step looks at."""
 
@@ -138,7 +147,7 @@ class Model:
     artwork: list = field(default_factory=list)  # step 4: sums made least
     sizes: list = field(default_factory=list)  # step 5: spaces raised from the smallest on
     larger: list = field(default_factory=list)  # step 5: then larger, one after the other
-    spaces: list = field(default_factory=list)  # step 6, but for those between neighbours
-    pairs: list = field(default_factory=list)  # pieces that may not overlap
+    spaces: list = field(default_factory=list)  # step 6, but for what lies between `pairs`
+    pairs: list = field(default_factory=list)  # see neighbours.py
     places: list = field(default_factory=list)  # step 7: least, one after the other
     inexact: dict = field(default_factory=dict)  # variable -> how far a reported value may be off

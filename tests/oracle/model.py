@@ -1,11 +1,10 @@
 """What a card asks of its rectangles: rules, and the sums that each choosing step looks at. Written from
 the card language alone. All lengths are in marks. No solving here."""
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from linear import Lin, Model, Rel, Rule, Space, Var, eq, ge, le, lin
+from linear import Lin, Model, Pair, Rel, Rule, Space, Var, eq, ge, le, lin
 from reading import INCH_IN_MM
 from statements import statement
 
@@ -49,15 +48,6 @@ def apart(a, b):
     """The gap in each direction, named by where `a` is."""
     return {"left-of": b.left - a.right, "right-of": a.left - b.right,
             "above": b.top - a.bottom, "below": a.top - b.bottom}
-
-
-@dataclass
-class Pair:
-    first: str
-    second: str
-    gaps: dict  # direction -> gap
-    beside: list  # at most one statement: (piece, direction, neighbour)
-    stated: list  # its gap
 
 
 class Builder:
@@ -288,36 +278,26 @@ class Builder:
             self.apart_by(rect, self.rect[other], self.marks(clearance or 0), f"{p.name}: clear of {other}", True)
 
     def pairs(self):
-        """Pieces that may not overlap, with their gaps and the one stated of them. Those that only a row of
-        statements leads between are left out: they are no neighbours."""
-        pairs = []
+        """Pieces that may not overlap. A gap in a stated direction is a space; pairs that are linked by a chain of
+        such gaps are no neighbours; what is left are `pairs`."""
+        apart_pairs, linked = [], {"across": set(), "down": set()}
         for a, b in combinations(self.card.pieces, 2):
             if a.kind != b.kind or a.on != b.on or a.name in b.over or b.name in a.over:
                 continue
             self.apart_by(self.rect[a.name], self.rect[b.name], 0, f"{a.name} and {b.name} do not overlap")
-            beside = [(p.name, key, q.name) for p, q in ((a, b), (b, a)) for key, other in p.beside if other == q.name]
-            pairs.append(Pair(a.name, b.name, apart(self.rect[a.name], self.rect[b.name]), beside[:1],
-                              [apart(self.rect[p], self.rect[q])[key] for p, key, q in beside[:1]]))
-        after = {}  # (axis, piece) -> the pieces stated to come next
-        for pair in pairs:
-            for p, key, q in pair.beside:
-                first, second = (p, q) if key in ("left-of", "above") else (q, p)
-                after.setdefault(("across" if key in ("left-of", "right-of") else "down", first), set()).add(second)
-
-        def leads(axis, start, end):
-            waiting, seen = [start], set()
-            while waiting:
-                for following in after.get((axis, waiting.pop()), ()):
-                    if following == end:
-                        return True
-                    if following not in seen:
-                        seen.add(following)
-                        waiting.append(following)
-            return False
-
-        return [pair for pair in pairs if pair.beside or not any(
-            leads(axis, *ends) for axis in ("across", "down")
-            for ends in ((pair.first, pair.second), (pair.second, pair.first)))]
+            stated = [(p, key, q) for p, q in ((a, b), (b, a)) for key, other in p.beside if other == q.name]
+            apart_pairs.append((a, b, stated))
+            for p, key, q in stated:
+                axis = "across" if key in ("left-of", "right-of") else "down"
+                linked[axis].add((p.name, q.name) if key in ("left-of", "above") else (q.name, p.name))
+        chains = [chained(links) for links in linked.values()]
+        for a, b, stated in apart_pairs:
+            gaps = apart(self.rect[a.name], self.rect[b.name])
+            if stated:
+                own = [apart(self.rect[p.name], self.rect[q.name])[key] for p, key, q in stated]
+                self.model.spaces.append(Space([own], f"between {a.name} and {b.name}"))
+            elif not any({(a.name, b.name), (b.name, a.name)} & chain for chain in chains):
+                self.model.pairs.append(Pair(a.name, b.name, list(gaps.values())))
 
     def artworks(self):
         for p in self.card.pieces:
@@ -351,7 +331,7 @@ class Builder:
 
     def steps(self):
         m = self.model
-        pairs = self.pairs()
+        self.pairs()
         if self.cut is not None and self.cut.terms:
             front = self.lines["front"]
             m.larger.append(front["width" if self.card.trimmed in ACROSS else "height"])
@@ -370,7 +350,6 @@ class Builder:
             m.places += [self.rect[p.name].left, self.rect[p.name].top]
         for name, margin in self.margin.items():
             m.spaces += [Space.of(margin[s], f"{name}: artwork {s}") for s in SIDES]
-        m.pairs = pairs
         for name in self.margin:
             m.places += [self.margin[name]["left"], self.margin[name]["top"]]
 
@@ -403,6 +382,16 @@ class Builder:
             self.model.rules.append(statement(text, self.lines, self.card.unit, self.per_unit))
         self.steps()
         return self.model
+
+
+def chained(links):
+    """All (first, last) that a chain of links joins."""
+    out = set(links)
+    while True:
+        more = {(a, d) for a, b in out for c, d in out if b == c} - out
+        if not more:
+            return out
+        out |= more
 
 
 def opposite(edge):

@@ -1,42 +1,57 @@
-"""The spaces of step 6 between neighbours, which depend on the card's sizes: a gap that is stated; a gap in a
-direction in which two pieces lie apart in every card that is still possible; and for each piece with other
-neighbours the distance to the nearest of those."""
-from linear import Space
+"""The spaces of step 6 between pieces that may not overlap and that nothing stated puts in an order. They depend
+on the sizes chosen: where two lie apart in one direction in every card that the rules allow with those sizes, that
+gap is a space (rules alone: what the steps have reached does not count); the nearest of all its other neighbours
+gives a piece one."""
+from fractions import Fraction
 
-NEAR = 1e-6
+from linear import Lin, Rel, Space
+from problem import Problem
 
-
-def always_apart(problem, gap, seconds):
-    """Whether the gap is never less than 0; None when CBC is late. `problem` is reduced."""
-    now = problem.now(gap)
-    if not now.terms:
-        return now.const >= 0
-    program = problem.whole_program()
-    program.goal = now
-    outcome = program.solve(seconds)
-    return outcome.value > -NEAR if outcome.status == "optimal" else None
+NEAR = 1e-5  # in marks
 
 
-def pair_spaces(problem, model, values=None, seconds=20.0):
-    """The spaces, and how many calls of CBC were late. `values`, where a possible card is known, saves calls."""
-    reduced = problem.reduced()
-    spaces, nearest, late = [], {}, 0
+class Late(Exception):
+    """CBC did not answer in time."""
+
+
+def with_sizes(problem, model, values):
+    """The rules of a card with its sizes as they are, ready for `always`."""
+    out = Problem(dict(problem.variables), list(problem.rows), list(problem.choices), [], {}, problem.slack,
+                  problem.inexact)
+    for total in model.larger + [o for space in model.sizes for o in space.sums()]:
+        out.rows.append(Rel(total - total.at(values), True))
+    return out.reduced(closure=True)
+
+
+def always(rules, far, parts, gap, seconds):
+    """Is a gap at least 0 whatever the rules allow?"""
+    now = rules.now(gap)
+    low = rules.reach(now, far)[0] if now.terms else now.const
+    if not now.terms or low >= -rules.slack:
+        return low >= -rules.slack
+    low = now.const
+    for part, _ in parts:
+        own = Lin({v: f for v, f in now.terms.items() if v in part.variables})
+        if own.terms:
+            program = part.program()
+            program.goal = own
+            outcome = program.solve(seconds)
+            if outcome.status != "optimal":
+                raise Late
+            low += Fraction(outcome.value)
+    return low > -NEAR
+
+
+def between(problem, model, values, seconds=20.0):
+    """The spaces between `model.pairs`. `problem` has the rules of the model; `values` are those of a card."""
+    rules = with_sizes(problem, model, values)
+    far, parts = rules.differences(), rules.parts()
+    out, nearest = [], {}
     for pair in model.pairs:
-        name = f"between {pair.first} and {pair.second}"
-        if pair.stated:
-            spaces.append(Space.of(pair.stated[0], name))
-            continue
-        sure = []
-        for gap in pair.gaps.values():
-            if values is not None and gap.at(values) < 0:
-                continue
-            always = always_apart(reduced, gap, seconds)
-            late += always is None
-            if always:
-                sure.append(gap)
-        spaces += [Space.of(gap, name) for gap in sure]
+        sure = [gap for gap in pair.gaps
+                if gap.at(values) >= 0 and always(rules, far, parts, gap, seconds)]
+        out += [Space.of(gap, f"between {pair.first} and {pair.second}") for gap in sure]
         if not sure:
-            for piece in (pair.first, pair.second):
-                nearest.setdefault(piece, []).append(list(pair.gaps.values()))
-    spaces += [Space(parts, f"{piece}: the nearest neighbour") for piece, parts in nearest.items()]
-    return spaces, late
+            for name in (pair.first, pair.second):
+                nearest.setdefault(name, []).append(pair.gaps)
+    return out + [Space(gaps, f"{name}: the nearest neighbour") for name, gaps in nearest.items()]

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 from encoding import counting, entries_of, ranks
 from linear import Lin, Rel
-from neighbours import pair_spaces
+from neighbours import between
 from problem import Contradiction, Held
 from steps import alike_pairs, joined, problem_of
 
@@ -75,6 +75,14 @@ def order_step(problem, sums, greatest):
         problem.rows.append(Rel(s - now.const, True))
 
 
+def some_card(problem):
+    """The values of all variables in a card that is still possible."""
+    p = problem.reduced()
+    outcome = p.whole_program().solve(60)
+    free = {v: Fraction(outcome.values.get(v, 0)).limit_denominator(GRID) for v in p.variables}
+    return {v: p.now(Lin.var(v)).at(free) for v in p.variables}
+
+
 def solve(models):
     """The value of every variable, in marks. Contradiction when the card cannot be built."""
     problems = [problem_of(m) for m in models]
@@ -95,11 +103,8 @@ def solve(models):
     sizes = together.reduced()
     for model, problem in zip(models, problems):
         problem.rows += [Rel(s - sizes.now(s).const, True) for s in model.larger]
-        rank_step(problem, model.spaces + pair_spaces(problem, model)[0])
+        rank_step(problem, model.spaces + between(problem_of(model), model, some_card(problem)))
         order_step(problem, model.places, False)
-        p = problem.reduced()
-        outcome = p.whole_program().solve(60)
-        free = {v: Fraction(outcome.values.get(v, 0)).limit_denominator(GRID) for v in p.variables}
-        values.update({v: p.now(Lin.var(v)).at(free) for v in p.variables})
+        values.update(some_card(problem))
     return values
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from encoding import counting, entries_of, hold, levels_of, ranks, space_sum
 from integer_program import WAYS, Program
 from linear import Lin, Rel, Space
-from neighbours import pair_spaces
+from neighbours import Late, between
 from problem import Contradiction, Held, Problem
 
 NEAR = 1e-5  # in marks: what counts as equal after floating point
@@ -259,9 +259,12 @@ class Comparison:
         for model, problem in zip(self.models, problems):
             for s in model.larger + [o for space in model.sizes for o in space.sums()]:
                 problem.rows.append(Rel(s - s.at(self.values), True))
-            between, late = pair_spaces(problem, model, self.values, self.seconds)
-            self.note("6 spaces").late += late
-            self.rank_step("6 spaces", problem, model.spaces + between, closure=True)
+            try:
+                pairs = between(problem_of(model), model, self.values, self.seconds)
+            except Late:
+                self.note("6 spaces").late += 1
+                continue
+            self.rank_step("6 spaces", problem, model.spaces + pairs, closure=True)
             self.order_step("7 left and top", problem, [s * -1 for s in model.places], closure=True)
         return self.tally
 
