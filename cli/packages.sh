@@ -29,8 +29,12 @@ need() {
   fi
   echo "Installing ${missing[*]}" >&2
   as_root+=(env DEBIAN_FRONTEND=noninteractive)
-  quietly "${as_root[@]}" apt-get -q update
-  quietly "${as_root[@]}" apt-get -qy --no-install-recommends install "${missing[@]}"
+  # What the machine knows of packages may be old, or nothing yet; one source that is down need not matter.
+  local install=("${as_root[@]}" apt-get -qy --no-install-recommends install "${missing[@]}")
+  if ! "${install[@]}" >/dev/null 2>&1 </dev/null; then
+    "${as_root[@]}" apt-get -q update >/dev/null 2>&1 </dev/null || true
+    quietly "${install[@]}"
+  fi
 }
 
 # quietly COMMAND...: its output is shown only when it fails, and then the script ends with status 2.
