@@ -1,4 +1,4 @@
-# shellcheck shell=bash
+# shellcheck shell=bash disable=SC2034
 # Sourced by the scripts: what building and testing need, and how it gets onto this machine.
 # Package names are those of Debian 12 and later, and of Ubuntu.
 
