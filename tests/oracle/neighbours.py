@@ -1,11 +1,9 @@
 """The spaces of step 6 between pieces that may not overlap and that nothing stated puts in an order. They depend
-on the sizes chosen: where two lie apart in one direction in every card that the rules allow with those sizes, that
-gap is a space (rules alone: what the steps have reached does not count); the nearest of all its other neighbours
-gives a piece one."""
+on what the steps before have settled: where two lie apart in one direction in every card that is then still
+possible, that gap is a space; the nearest of all its other neighbours gives a piece one."""
 from fractions import Fraction
 
-from linear import Lin, Rel, Space
-from problem import Problem
+from linear import Lin, Space
 
 NEAR = 1e-5  # in marks
 
@@ -14,17 +12,8 @@ class Late(Exception):
     """CBC did not answer in time."""
 
 
-def with_sizes(problem, model, values):
-    """The rules of a card with its sizes as they are, ready for `always`."""
-    out = Problem(dict(problem.variables), list(problem.rows), list(problem.choices), [], {}, problem.slack,
-                  problem.inexact)
-    for total in model.larger + [o for space in model.sizes for o in space.sums()]:
-        out.rows.append(Rel(total - total.at(values), True))
-    return out.reduced(closure=True)
-
-
 def always(rules, far, parts, gap, seconds):
-    """Is a gap at least 0 whatever the rules allow?"""
+    """Is a gap at least 0 in every card that the rules allow?"""
     now = rules.now(gap)
     low = rules.reach(now, far)[0] if now.terms else now.const
     if not now.terms or low >= -rules.slack:
@@ -43,8 +32,9 @@ def always(rules, far, parts, gap, seconds):
 
 
 def between(problem, model, values, seconds=20.0):
-    """The spaces between `model.pairs`. `problem` has the rules of the model; `values` are those of a card."""
-    rules = with_sizes(problem, model, values)
+    """The spaces between `model.pairs`. `problem` has the rules and what the steps reached; `values` are those of
+    a card that it allows."""
+    rules = problem.reduced(closure=True)
     far, parts = rules.differences(), rules.parts()
     out, nearest = [], {}
     for pair in model.pairs:

@@ -103,7 +103,7 @@ def solve(models):
     sizes = together.reduced()
     for model, problem in zip(models, problems):
         problem.rows += [Rel(s - sizes.now(s).const, True) for s in model.larger]
-        rank_step(problem, model.spaces + between(problem_of(model), model, some_card(problem)))
+        rank_step(problem, model.spaces + between(problem, model, some_card(problem)))
         order_step(problem, model.places, False)
         values.update(some_card(problem))
     return values

@@ -260,7 +260,7 @@ class Comparison:
             for s in model.larger + [o for space in model.sizes for o in space.sums()]:
                 problem.rows.append(Rel(s - s.at(self.values), True))
             try:
-                pairs = between(problem_of(model), model, self.values, self.seconds)
+                pairs = between(problem, model, self.values, self.seconds)
             except Late:
                 self.note("6 spaces").late += 1
                 continue
