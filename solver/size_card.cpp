@@ -160,7 +160,7 @@ class Answer {
   }
 
   SizedCard run() {
-    Choosing choosing = choose(rules_, choose_options());
+    Choosing choosing = choose(rules_, prover_);
     std::vector<bool> buildable(answer_.versions.size(), true);
     if (choosing.outcome == Outcome::impossible) {
       choosing = without_impossible(buildable);
@@ -193,13 +193,6 @@ class Answer {
     return version == 0 ? card_.design : card_.variants[version - 1].design;
   }
 
-  [[nodiscard]] ChooseOptions choose_options() const {
-    ChooseOptions choose;
-    choose.limit = options_.limit;
-    choose.seed = options_.seed;
-    return choose;
-  }
-
   // Some version cannot be built: says why of the first such, and chooses for the others.
   Choosing without_impossible(std::vector<bool>& buildable) {
     try {
@@ -218,7 +211,7 @@ class Answer {
     if (std::none_of(buildable.begin(), buildable.end(), [](bool b) { return b; }))
       return {Outcome::impossible, {}};
     rules_ = only_versions(rules_, buildable);
-    return choose(rules_, choose_options());
+    return choose(rules_, prover_);
   }
 
   void tell_clash(const Rules& rules, std::size_t version) {

@@ -9,6 +9,13 @@ namespace {
 // after this many rounds is left to the search.
 constexpr int most_rounds = 12;
 
+// value / factor, sparing the division for the factors that most rules have.
+Rational divided(Rational value, const Rational& factor) {
+  if (factor == 1) return value;
+  if (factor == -1) return -value;
+  return value / factor;
+}
+
 }  // namespace
 
 Interval System::range(const Sum& reduced) const {
@@ -87,15 +94,17 @@ bool System::settle_equations(bool& changed) {
   return true;
 }
 
-bool System::tighten(const Relation& relation, bool& changed) {
+bool System::tighten(const Relation& relation, std::vector<bool>& moved) {
   // relation.sum <= 0: each term is at most what the others leave when they are least.
   const auto& terms = relation.sum.terms();
+  const auto least_end = [&](const Term& term) -> const std::optional<Rational>& {
+    const Interval& bound = bounds_[term.variable];
+    return term.factor > 0 ? bound.low : bound.high;
+  };
   Rational least = relation.sum.constant();
   const Term* unbounded = nullptr;
   for (const Term& term : terms) {
-    const Interval& bound = bounds_[term.variable];
-    const std::optional<Rational>& end = term.factor > 0 ? bound.low : bound.high;
-    if (end) {
+    if (const auto& end = least_end(term)) {
       least += term.factor * *end;
     } else if (unbounded != nullptr) {
       return true;
@@ -106,37 +115,39 @@ bool System::tighten(const Relation& relation, bool& changed) {
   for (const Term& term : terms) {
     if (unbounded != nullptr && unbounded != &term) continue;
     Interval& bound = bounds_[term.variable];
-    Rational others = least;
-    if (unbounded == nullptr) others -= term.factor * (term.factor > 0 ? *bound.low : *bound.high);
-    Rational end = -others / term.factor;
-    if (term.factor > 0) {
-      if (is_whole(term.variable)) end = round_down(end, mark_);
-      if (!bound.high || end < *bound.high) {
-        bound.high = std::move(end);
-        changed = true;
-      }
-    } else {
-      if (is_whole(term.variable)) end = round_up(end, mark_);
-      if (!bound.low || end > *bound.low) {
-        bound.low = std::move(end);
-        changed = true;
-      }
+    Rational others = -least;
+    if (unbounded == nullptr) others += term.factor * *least_end(term);
+    Rational end = divided(std::move(others), term.factor);
+    std::optional<Rational>& limit = term.factor > 0 ? bound.high : bound.low;
+    if (limit && (term.factor > 0 ? end >= *limit : end <= *limit)) continue;
+    if (is_whole(term.variable)) {
+      end = term.factor > 0 ? round_down(end, mark_) : round_up(end, mark_);
+      if (limit && (term.factor > 0 ? end >= *limit : end <= *limit)) continue;
     }
+    limit = std::move(end);
+    moved[term.variable] = true;
     if (bound.low && bound.high && *bound.low > *bound.high) return false;
-    if (unbounded == nullptr) {  // an end that moved is another term's other end: count it anew
-      least = others + term.factor * (term.factor > 0 ? *bound.low : *bound.high);
-    }
   }
   return true;
 }
 
 bool System::follow_bounds(bool& changed) {
+  // In every round only relations over a variable whose bounds moved in the one before.
+  std::vector<bool> moved(variables(), true);
   for (int round = 0; round < most_rounds; ++round) {
-    bool moved = false;
+    std::vector<bool> moves(variables(), false);
+    bool any = false;
     for (const Relation& relation : relations_) {
-      if (!tighten(relation, moved)) return false;
+      const auto& terms = relation.sum.terms();
+      if (std::none_of(terms.begin(), terms.end(),
+                       [&](const Term& term) { return moved[term.variable] || moves[term.variable]; })) {
+        continue;
+      }
+      any = true;
+      if (!tighten(relation, moves)) return false;
     }
-    if (!moved) break;
+    if (!any) break;
+    moved = std::move(moves);
   }
   for (Variable variable = 0; variable < bounds_.size(); ++variable) {
     const Interval& bound = bounds_[variable];

@@ -79,7 +79,7 @@ class System {
  private:
   bool settle_equations(bool& changed);
   bool follow_bounds(bool& changed);
-  bool tighten(const Relation& relation, bool& changed);
+  bool tighten(const Relation& relation, std::vector<bool>& moved);
   bool settle_choices(bool& changed);
   bool settle_whole();
   enum class Standing { always, never, open };

@@ -95,8 +95,8 @@ bool is_plain(const System& system) {
 
 class Chooser {
  public:
-  Chooser(const Rules& rules, const ChooseOptions& options)
-      : rules_(rules), options_(options), system_(system_of(rules)), prover_(options.limit, options.seed) {}
+  Chooser(const Rules& rules, Prover& prover, bool shortcuts)
+      : rules_(rules), shortcuts_(shortcuts), system_(system_of(rules)), prover_(prover) {}
 
   Choosing run() {
     try {
@@ -126,7 +126,7 @@ class Chooser {
   bool all_possible() {
     witness_.assign(system_.variables(), 0);
     for (Block& block : system_.split({})) {
-      if (options_.shortcuts && is_interval(block)) {
+      if (shortcuts_ && is_interval(block)) {
         const Variable v = block.variables.front();
         const Interval& bound = system_.bound(v);
         witness_[v] = bound.low ? *bound.low : bound.high.value_or(0);
@@ -181,7 +181,7 @@ class Chooser {
   void artwork_least(const Block& block, std::vector<Relation>& settled) {
     Sum total;
     for (const Sum& sum : block.aims) total += sum;
-    if (options_.shortcuts && is_interval(block) && !total.is_constant()) {
+    if (shortcuts_ && is_interval(block) && !total.is_constant()) {
       const Interval& bound = system_.bound(block.variables.front());
       const bool low = total.terms().front().factor > 0;
       const std::optional<Rational>& end = low ? bound.low : bound.high;
@@ -198,7 +198,7 @@ class Chooser {
   }
 
   void distance_least(Block& block, std::vector<Relation>& settled) {
-    if (options_.shortcuts && is_interval(block)) {
+    if (shortcuts_ && is_interval(block)) {
       const Interval best = nearest_zero(system_, block, block.aims);
       const Sum variable = Sum::of(block.variables.front());
       if (best.low && best.high && *best.low == *best.high) {
@@ -209,7 +209,7 @@ class Chooser {
       }
       return;
     }
-    if (options_.shortcuts && try_all_zero(block, settled)) return;
+    if (shortcuts_ && try_all_zero(block, settled)) return;
     prover_.describe(system_);
     Session session(system_, prover_, block);
     if (session.can_all_be_zero(block.aims)) {
@@ -266,7 +266,7 @@ class Chooser {
           rests.push_back(sum - Sum::of(marks));
         }
       }
-      if (step == Step::alike && options_.shortcuts && try_all_zero(block, settled)) continue;
+      if (step == Step::alike && shortcuts_ && try_all_zero(block, settled)) continue;
       hold_most(block, rests, settled);
     }
     settle_after(settled);
@@ -323,13 +323,13 @@ class Chooser {
 
   void raise_block(const Block& block, const std::vector<Sum>& first, const std::vector<Sum>& then,
                    std::vector<Relation>& settled) {
-    if (options_.shortcuts && is_interval(block)) {
+    if (shortcuts_ && is_interval(block)) {
       if (const auto best = raised_highest(system_, block, first, then)) {
         settled.push_back(equals(Sum::of(block.variables.front()), Sum(*best)));
         return;
       }
     }
-    if (options_.shortcuts) {
+    if (shortcuts_) {
       if (auto found = arrange_block(system_, block, first, then, prover_)) {
         settled.insert(settled.end(), found->begin(), found->end());
         return;
@@ -456,9 +456,9 @@ class Chooser {
   }
 
   const Rules& rules_;
-  const ChooseOptions& options_;
+  bool shortcuts_;
   System system_;
-  Prover prover_;
+  Prover& prover_;
   std::vector<Rational> witness_;
   bool have_witness_ = false;
 };
@@ -532,6 +532,13 @@ Rules only_versions(const Rules& rules, const std::vector<bool>& versions) {
   return some;
 }
 
-Choosing choose(const Rules& rules, const ChooseOptions& options) { return Chooser(rules, options).run(); }
+Choosing choose(const Rules& rules, Prover& prover, bool shortcuts) {
+  return Chooser(rules, prover, shortcuts).run();
+}
+
+Choosing choose(const Rules& rules, const ChooseOptions& options) {
+  Prover prover(options.limit, options.seed);
+  return choose(rules, prover, options.shortcuts);
+}
 
 }  // namespace evenmat

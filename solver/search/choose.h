@@ -24,6 +24,8 @@ struct ChooseOptions {
 
 // The values that satisfy every rule and are chosen by the aims.
 Choosing choose(const Rules& rules, const ChooseOptions& options);
+// The same with a prover that serves for other questions too; its time and seed count.
+Choosing choose(const Rules& rules, Prover& prover, bool shortcuts = true);
 
 // The rules' own system, ready for `settle`. `wish_counts` tells by wish which are held (all if empty);
 // without `marks` cut sizes need not fall on them.

@@ -68,7 +68,9 @@ struct Prover::Engine {
 
   z3::context context;
   z3::solver solver;
-  std::vector<std::optional<z3::expr>> constants;
+  // By variable: as a real number, and as a whole number of marks. Systems may differ in which it is.
+  std::vector<std::optional<z3::expr>> reals;
+  std::vector<std::optional<z3::expr>> wholes;
   std::optional<z3::model> model;
   std::unordered_map<Variable, Rational> values;
   Alarm alarm;
@@ -76,11 +78,12 @@ struct Prover::Engine {
   z3::expr number(const Rational& value) { return context.real_val(value.str().c_str()); }
 
   z3::expr constant(Variable variable, const System& system) {
+    const bool whole = system.is_whole(variable);
+    auto& constants = whole ? wholes : reals;
     if (constants.size() <= variable) constants.resize(variable + 1);
     if (!constants[variable]) {
-      const std::string name = "v" + std::to_string(variable);
-      constants[variable] =
-          system.is_whole(variable) ? context.int_const(name.c_str()) : context.real_const(name.c_str());
+      const std::string name = (whole ? "k" : "v") + std::to_string(variable);
+      constants[variable] = whole ? context.int_const(name.c_str()) : context.real_const(name.c_str());
     }
     return *constants[variable];
   }

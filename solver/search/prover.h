@@ -21,7 +21,7 @@ class Prover {
   Prover(const Prover&) = delete;
   Prover& operator=(const Prover&) = delete;
 
-  // Which variables are whole numbers of marks, and the mark; variables already used keep their kind.
+  // Which variables are whole numbers of marks, and the mark.
   void describe(const System& system) { system_ = &system; }
 
   void push();
