@@ -12,8 +12,6 @@
 
 namespace evenmat::testing {
 
-inline Rational exact(Wide value) { return Rational(integer_of(value)); }
-
 inline Arc keep_between(int place, Wide room) { return {place, 0, -room, -1}; }
 
 // Arcs that hold every place but the origin from 0 to `room`.
