@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <stdexcept>
 
 #include "model/copies.h"
 #include "model/faces.h"
@@ -173,7 +174,7 @@ class Answer {
     }
     if (!choosing.values.empty()) {
       try {
-        tell_freedom(buildable, choosing.values);
+        tell_freedom(buildable, choosing.values, choosing.first);
       } catch (const OutOfTime&) {
         answer_.freedom_known = false;
       }
@@ -206,10 +207,10 @@ class Answer {
         if (answer_.clash.empty() && answer_.off_marks.empty()) tell_clash(own, i);
       }
     } catch (const OutOfTime&) {
-      return {Outcome::out_of_time, {}};
+      return {Outcome::out_of_time, {}, {}};
     }
     if (std::none_of(buildable.begin(), buildable.end(), [](bool b) { return b; }))
-      return {Outcome::impossible, {}};
+      return {Outcome::impossible, {}, {}};
     rules_ = only_versions(rules_, buildable);
     return choose(rules_, prover_);
   }
@@ -251,7 +252,8 @@ class Answer {
     version.blank = blank_of(what.base);
   }
 
-  void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values) {
+  void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values,
+                    const std::vector<Rational>& other) {
     std::vector<Sum> sums;  // per piece: width, height, then from left, top, right, bottom
     for (std::size_t i = 0; i < buildable.size(); ++i) {
       if (!buildable[i]) continue;
@@ -263,9 +265,12 @@ class Answer {
         for (const Sum& sum : measures_of(rules_, cell, body, below)) sums.push_back(sum);
       }
     }
-    const std::vector<bool> settled = settled_by_rules(rules_, sums, values, prover_);
+    System system = system_of(rules_);
+    if (!system.settle()) throw std::logic_error("the rules of a card that was sized cannot hold");
+    const std::vector<bool> settled = settled_by_rules(system, sums, values, other, prover_);
     std::vector<Extent> ranges;
-    if (options_.ranges) ranges = extents(rules_, sums, prover_);
+    if (options_.ranges) ranges = extents(system, sums, prover_);
+    const System sized = with_sizes(system, rules_, values);
     std::size_t next = 0;
     for (std::size_t i = 0; i < buildable.size(); ++i) {
       if (!buildable[i]) continue;
@@ -286,7 +291,7 @@ class Answer {
         }
         next += 6;
       }
-      tell_slides(version, i, values);
+      tell_slides(version, i, sized, values);
       version.warnings = advice(card_, design(i), version);
     }
   }
@@ -317,11 +322,10 @@ class Answer {
     return all;
   }
 
-  void tell_slides(SizedVersion& version, std::size_t index, const std::vector<Rational>& values) {
+  void tell_slides(SizedVersion& version, std::size_t index, const System& sized,
+                   const std::vector<Rational>& values) {
     const Places places = places_of(rules_, index);
-    std::vector<bool> only(answer_.versions.size(), false);
-    only[index] = true;
-    for (const Movement& move : movements(only_versions(rules_, only), values, carried(index, places))) {
+    for (const Movement& move : movements(rules_, sized, index, values, carried(index, places))) {
       Slide slide;
       bool across = false;
       bool down = false;

@@ -3,8 +3,8 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <boost/multiprecision/eigen.hpp>
+#include <stdexcept>
 
-#include "solver/search/choose.h"
 #include "solver/search/one_variable.h"
 #include "solver/search/session.h"
 
@@ -22,19 +22,12 @@ struct Joints {
   Matrix rows;  // rows * movement of the places = 0
 };
 
-Joints joints_of(const Rules& rules, const std::vector<Rational>& values) {
-  System system = system_of(rules);
-  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
-    for (const Measure measure : {Measure::width, Measure::height}) {
-      const Variable v = variable(i, measure);
-      system.add(equals(Sum::of(v), Sum(values[v])));
-    }
-  }
+Joints joints_of(const Rules& rules, const System& system, std::size_t version) {
   Joints joints;
-  if (!system.settle()) return joints;
   std::vector<Eigen::Index> column(rules.variables(), -1);
   for (Variable v = 0; v < rules.variables(); ++v) {
-    if (!is_place(v) || system.reduce(Sum::of(v)).is_constant()) continue;
+    if (!is_place(v) || rules.rectangles[v / 4].version != version) continue;
+    if (system.reduce(Sum::of(v)).is_constant()) continue;
     column[v] = static_cast<Eigen::Index>(joints.places.size());
     joints.places.push_back(v);
   }
@@ -126,19 +119,34 @@ void add_movement(const Rules& rules, const std::vector<Rational>& values, std::
 
 }  // namespace
 
-std::vector<bool> settled_by_rules(const Rules& rules, const std::vector<Sum>& sums,
-                                   const std::vector<Rational>& values, Prover& prover) {
-  System system = system_of(rules);
+System with_sizes(const System& system, const Rules& rules, const std::vector<Rational>& values) {
+  System sized = system;
+  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+    for (const Measure measure : {Measure::width, Measure::height}) {
+      const Variable v = variable(i, measure);
+      sized.add(equals(Sum::of(v), Sum(values[v])));
+    }
+  }
+  if (!sized.settle()) throw std::logic_error("a card's own sizes do not satisfy its rules");
+  return sized;
+}
+
+std::vector<bool> settled_by_rules(const System& system, const std::vector<Sum>& sums,
+                                   const std::vector<Rational>& values, const std::vector<Rational>& other,
+                                   Prover& prover) {
+  System own = system;  // sessions make variables of their own in it
   std::vector<bool> settled(sums.size(), false);
-  if (!system.settle()) return settled;
   std::vector<Sum> reduced;
   for (const Sum& sum : sums) reduced.push_back(system.reduce(sum));
   for (std::size_t i = 0; i < sums.size(); ++i) settled[i] = reduced[i].is_constant();
   for (Block& block : system.split(reduced)) {
     if (block.aims.empty() || is_interval(block)) continue;  // an interval that is open is not settled
     std::vector<std::size_t> open = block.aim_of;
-    prover.describe(system);
-    Session session(system, prover, block);
+    if (!other.empty())
+      std::erase_if(open, [&](std::size_t i) { return sums[i].at(other) != sums[i].at(values); });
+    if (open.empty()) continue;
+    prover.describe(own);
+    Session session(own, prover, block);
     while (!open.empty()) {
       std::vector<Sum> apart;
       for (const std::size_t i : open) apart.push_back(reduced[i] - sums[i].at(values));
@@ -152,9 +160,10 @@ std::vector<bool> settled_by_rules(const Rules& rules, const std::vector<Sum>& s
   return settled;
 }
 
-std::vector<Movement> movements(const Rules& rules, const std::vector<Rational>& values,
+std::vector<Movement> movements(const Rules& rules, const System& system, std::size_t version,
+                                const std::vector<Rational>& values,
                                 const std::vector<std::vector<std::size_t>>& carried) {
-  const Joints joints = joints_of(rules, values);
+  const Joints joints = joints_of(rules, system, version);
   std::vector<Movement> found;
   const auto count = static_cast<Eigen::Index>(joints.places.size());
   if (count == 0) return found;
@@ -196,10 +205,9 @@ std::vector<Movement> movements(const Rules& rules, const std::vector<Rational>&
   return found;
 }
 
-std::vector<Extent> extents(const Rules& rules, const std::vector<Sum>& sums, Prover& prover) {
-  System system = system_of(rules);
+std::vector<Extent> extents(const System& system, const std::vector<Sum>& sums, Prover& prover) {
+  System own = system;
   std::vector<Extent> found(sums.size());
-  if (!system.settle()) return found;
   std::vector<Sum> reduced;
   for (const Sum& sum : sums) reduced.push_back(system.reduce(sum));
   for (std::size_t i = 0; i < sums.size(); ++i) {
@@ -214,8 +222,8 @@ std::vector<Extent> extents(const Rules& rules, const std::vector<Sum>& sums, Pr
       }
       continue;
     }
-    prover.describe(system);
-    Session session(system, prover, block);
+    prover.describe(own);
+    Session session(own, prover, block);
     for (std::size_t i = 0; i < block.aims.size(); ++i) {
       found[block.aim_of[i]] = {session.least(block.aims[i]), session.greatest(block.aims[i])};
     }

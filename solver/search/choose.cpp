@@ -100,16 +100,18 @@ class Chooser {
 
   Choosing run() {
     try {
-      if (!system_.settle() || !all_possible()) return {Outcome::impossible, {}};
+      if (!system_.settle() || !all_possible()) return {Outcome::impossible, {}, {}};
+      first_ = values();
+      reach_all({Step::about, Step::even_sides, Step::usual_border});
       for (const Step step : {Step::about, Step::even_sides, Step::usual_border}) total_least(step);
       most_held(Step::on_marks);
       most_held(Step::alike);
       total_least(Step::artwork);
       raise(Step::sizes, Step::larger_first, true);
       raise(Step::spaces, Step::least_place, false);
-      return {Outcome::found, values()};
+      return {Outcome::found, values(), first_};
     } catch (const OutOfTime&) {
-      return {Outcome::out_of_time, values()};
+      return {Outcome::out_of_time, values(), first_};
     }
   }
 
@@ -162,6 +164,26 @@ class Chooser {
     if (!part.settle() || !is_plain(part)) return false;
     for (const Sum& sum : block.aims) settled.push_back(equals(sum, Sum(0)));
     return true;
+  }
+
+  // Where all that some steps wish for can be had at once, none of them has anything to give up.
+  void reach_all(const std::vector<Step>& steps) {
+    std::vector<Sum> wanted;
+    for (const Step step : steps) {
+      for (Sum& sum : aims(step)) wanted.push_back(std::move(sum));
+    }
+    std::vector<Relation> settled;
+    for (const Block& block : system_.split(wanted)) {
+      if (block.aims.empty() || is_interval(block)) continue;
+      if (shortcuts_ && try_all_zero(block, settled)) continue;
+      prover_.describe(system_);
+      Session session(system_, prover_, block);
+      if (!session.can_all_be_zero(block.aims)) continue;
+      remember(block, session);
+      for (const Sum& sum : block.aims) settled.push_back(equals(sum, Sum(0)));
+    }
+    settle_after(settled);
+    follow_up();
   }
 
   void total_least(Step step) {
@@ -460,6 +482,7 @@ class Chooser {
   System system_;
   Prover& prover_;
   std::vector<Rational> witness_;
+  std::vector<Rational> first_;
   bool have_witness_ = false;
 };
 

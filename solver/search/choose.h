@@ -14,6 +14,8 @@ struct Choosing {
   Outcome outcome = Outcome::found;
   // By variable; the chosen values, or when out of time the best known. Empty when none are known.
   std::vector<Rational> values;
+  // Another card that satisfies the rules, chosen by nothing; empty when none was looked for.
+  std::vector<Rational> first;
 };
 
 struct ChooseOptions {
