@@ -68,7 +68,7 @@ std::string written(const std::filesystem::path& folder, const std::string& name
 
 void tell_nest(std::size_t n) {
   const auto start = std::chrono::steady_clock::now();
-  const evenmat::Rules rules = bench::nest(n);
+  const evenmat::Rules rules = evenmat::testing::nest(n);
   const auto best = evenmat::largest_total(rules);
   const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
   const bool held =
