@@ -109,6 +109,7 @@ class RandomCard {
       layer += write_place();
     }
     names_.push_back(name);
+    if (!std::exchange(tilted_, false)) square_.push_back(name);
     return layer;
   }
 
@@ -116,7 +117,8 @@ class RandomCard {
     const int open = dice_.between(1, 9);
     if (open <= 3) {
       std::string size = key("size", fmt::format("{} x {}", length(8, 20), length(8, 20)));
-      if (dice_.one_in(3)) size += fmt::format("tilt = {}\n", dice_.any_of<int>({5, -3, 10, 90, 45}));
+      tilted_ = dice_.one_in(3);
+      if (tilted_) size += fmt::format("tilt = {}\n", dice_.any_of<int>({5, -3, 10, 90, 45}));
       if (dice_.one_in(4)) size += "cut = \"die\"\n";
       return size;
     }
@@ -169,7 +171,7 @@ class RandomCard {
     if (dice_.one_in(4)) return name + "on = \"panel\"\n";
     if (dice_.one_in(3))
       return name + "on = \"panel\"\nsize = \"1/2 in x 1/2 in\"\n" + fmt::format("over = [\"{}\"]\n", other);
-    return name + fmt::format("on = \"{}\"\n", other) + border();
+    return name + fmt::format("on = \"{}\"\n", square_.empty() ? "panel" : dice_.any_of(square_)) + border();
   }
 
   std::string write_window() {
@@ -210,8 +212,10 @@ class RandomCard {
   Dice dice_;
   bool inches_ = true;
   bool gap_taken_ = false;
+  bool tilted_ = false;
   int loose_ = 0;
-  std::vector<std::string> names_;
+  std::vector<std::string> names_;   // of what is on the panel
+  std::vector<std::string> square_;  // of those, what is not tilted
 };
 
 inline std::string random_card(unsigned seed) { return RandomCard(seed).text(); }

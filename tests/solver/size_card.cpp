@@ -1,0 +1,180 @@
+// From a card to its sizes in one call: what every maker knows by heart, variants, and running out of time.
+#include "solver/size_card.h"
+
+#include "tests/catch.h"
+#include "tests/model/cards.h"
+#include "tests/solver/sized.h"
+
+using namespace evenmat;
+using namespace evenmat::testing;
+
+namespace {
+
+const std::string panel = layer("panel", "front", "border = \"1/8\"\n");
+
+}  // namespace
+
+// Common practice, no source.
+TEST_CASE("a letter sheet cut to 5 1/2 and folded gives a 4 1/4 x 5 1/2 card") {
+  const SizedText side("[base]\nfold = \"side\"\nfront = \"4 1/4 x 5 1/2\"\n");
+  CHECK(side.plain().front == Size{part(17, 4), part(11, 2)});
+  REQUIRE(side.plain().blank);
+  CHECK(side.plain().blank->size == Size{part(17, 2), part(11, 2)});
+  CHECK(side.plain().blank->scores == std::vector<Rational>{part(17, 4)});
+  const SizedText top("[base]\nfold = \"top\"\nfront = \"us A2 turned\"\n");
+  CHECK(top.plain().blank->size == Size{part(11, 2), part(17, 2)});
+  CHECK(top.plain().blank->scores == std::vector<Rational>{part(17, 4)});
+  const SizedText flat("[base]\nfold = \"flat\"\nfront = \"us A2\"\n");
+  CHECK(flat.plain().blank->size == Size{part(17, 4), part(11, 2)});
+  CHECK(flat.plain().blank->scores.empty());
+}
+
+// Common practice, no source.
+TEST_CASE("cut back by 1 in, the front shows 3 1/4 and the reveal 1") {
+  const SizedText card(side_fold + "cut-back = 1\n" + layer("mat", "front", "border = 0\n") +
+                       layer("strip", "reveal", "border = 0\n"));
+  CHECK(card.sized.verdict == Verdict::buildable);
+  CHECK(card.plain().front == Size{part(13, 4), part(11, 2)});
+  CHECK(card.plain().cut_back == Rational(1));
+  CHECK(card.plain().cut_back_stated);
+  CHECK(card.size("mat") == Size{part(13, 4), part(11, 2)});
+  CHECK(card.size("strip") == Size{1, part(11, 2)});
+  CHECK(card.piece("strip").left == part(13, 4));
+  CHECK(card.piece("strip").from_left == 0);
+  CHECK(card.plain().blank->size == Size{part(17, 2), part(11, 2)});
+}
+
+// Common practice, no source.
+TEST_CASE("a 2 3/4 x 1 greeting with an even 1/8 border takes a 3 x 1 1/4 mat") {
+  const SizedText card(side_fold + layer("mat", "front", "align = \"centre\"\n") +
+                       layer("greeting", "mat", "size = \"2 3/4 x 1\"\nborder = \"1/8\"\n"));
+  CHECK(card.size("mat") == Size{3, part(5, 4)});
+  CHECK(card.piece("mat").width_stated);
+  CHECK(card.piece("mat").left_stated);
+}
+
+// Common practice, no source.
+TEST_CASE("on a 5 1/2 tall front a 1/16 mat and a further 1/16 panel are 5 3/8 and 5 1/4 tall") {
+  const SizedText card(side_fold + layer("mat", "front", "border = \"1/16\"\n") +
+                       layer("panel", "mat", "border = \"1/16\"\n"));
+  CHECK(card.size("mat") == Size{part(33, 8), part(43, 8)});
+  CHECK(card.size("panel") == Size{4, part(21, 4)});
+  CHECK(card.piece("panel").left == part(1, 8));
+  CHECK(card.piece("panel").from_left == part(1, 16));
+}
+
+TEST_CASE("what a stated wish settles is told as stated, what is chosen as chosen") {
+  const SizedText card(
+      side_fold + panel + layer("bare", "panel") +
+      layer("words", "bare", "artwork = \"2 x 1/2\"\nmargin = \"1/8\"\nfrom-top = \"1/4\"\n") +
+      layer("tag", "bare", "width = \"at most 1\"\nheight = 1\nalign = \"bottom right\"\n"));
+  const PlacedPiece& mat = card.piece("panel");
+  CHECK((mat.width_stated && mat.height_stated && mat.left_stated && mat.bottom_stated));
+  const PlacedPiece& bare = card.piece("bare");
+  CHECK_FALSE((bare.width_stated || bare.height_stated || bare.left_stated || bare.right_stated));
+  CHECK(card.size("bare") == Size{part(31, 8), part(41, 8)});  // the usual 1/16
+  const PlacedPiece& words = card.piece("words");
+  CHECK((words.width_stated && words.height_stated && words.top_stated));
+  CHECK_FALSE((words.left_stated || words.right_stated || words.bottom_stated));
+  const PlacedPiece& tag = card.piece("tag");
+  CHECK((tag.height_stated && tag.right_stated && tag.bottom_stated));
+  CHECK_FALSE((tag.width_stated || tag.left_stated || tag.top_stated));
+  CHECK(card.sized.freedom_known);
+}
+
+TEST_CASE("copies are told one by one, artwork by its place in the layer") {
+  const SizedText card(
+      side_fold + panel +
+      layer("stamp", "panel",
+            "size = \"1 x 1\"\ncopies = 3\ncolumns = 2\ngap = \"1/2\"\n"
+            "from-left = \"1/4\"\nfrom-top = 1\n") +
+      layer("words", "panel", "artwork = \"2 x 1/2\"\nmargin = \"1/8\"\nbelow = \"stamp\"\n"));
+  const Rational near = part(1, 4);
+  const Rational far = part(7, 4);
+  const std::vector<std::pair<Rational, Rational>> corners = {{near, 1}, {far, 1}, {near, part(5, 2)}};
+  CHECK(card.piece("stamp").copies == corners);
+  CHECK(card.piece("stamp").box_width == part(5, 2));
+  CHECK(card.piece("words").copies.empty());
+  CHECK(card.piece("words").artwork_at == std::pair{part(1, 8), part(1, 8)});
+}
+
+TEST_CASE("the plain card is the batch less what variants claim, and each version has its own sizes") {
+  const SizedText card(
+      "cards = 12\n" + side_fold + panel + layer("words", "panel", "artwork = \"2 x 1/2\"\n") +
+      "[[variant]]\nname = \"short\"\ncards = 5\nset = { \"words.artwork\" = \"1 x 1/2\" }\n" +
+      "[[variant]]\nname = \"none\"\ncards = 3\nwithout = [\"words\"]\n");
+  REQUIRE(card.sized.versions.size() == 3);
+  CHECK(card.plain().cards == 4);
+  CHECK(card.sized.versions[1].cards == 5);
+  CHECK(card.sized.versions[2].name == "none");
+  CHECK(card.sized.versions[2].pieces.size() == 1);
+  // A wider layer serves both: one setting of the trimmer.
+  CHECK(card.size("words", 0) == Size{2, part(1, 2)});
+  CHECK(card.size("words", 1) == Size{2, part(1, 2)});
+}
+
+TEST_CASE("a variant that cannot be built leaves the others answered") {
+  const SizedText card(
+      "cards = 12\n" + side_fold + panel + layer("words", "panel", "artwork = \"2 x 1/2\"\n") +
+      "[[variant]]\nname = \"wide\"\ncards = 5\nset = { \"words.artwork\" = \"6 x 1/2\" }\n" +
+      "[[variant]]\nname = \"tall\"\ncards = 3\nset = { \"words.artwork\" = \"1 x 1 1/2\" }\n");
+  CHECK(card.sized.verdict == Verdict::conflict);
+  CHECK(card.plain().verdict == Verdict::buildable);
+  CHECK(card.size("panel") == Size{4, part(21, 4)});
+  CHECK(card.sized.versions[1].verdict == Verdict::conflict);
+  CHECK(card.sized.versions[1].pieces.empty());
+  CHECK(card.sized.versions[2].verdict == Verdict::buildable);
+  CHECK(card.size("words", 2).height == part(3, 2));
+  CHECK(card.sized.clash_of == "wide");
+  CHECK_FALSE(card.sized.clash.empty());
+}
+
+TEST_CASE("out of time, a card is undecided") {
+  std::string text = side_fold + panel;
+  for (const char* name : {"a", "b", "c", "d", "e", "f"})
+    text += layer(name, "panel", "width = \"1/2 to 2\"\n");
+  SizeOptions options;
+  options.limit = 0.0001;
+  const SizedText card(text, options);
+  CHECK(card.sized.verdict == Verdict::undecided);
+  CHECK(card.plain().verdict == Verdict::undecided);
+}
+
+TEST_CASE("out of time half way, the card shown holds all that is stated") {
+  std::string text = side_fold + panel;
+  for (const char* name : {"a", "b", "c", "d", "e", "f", "g", "h"}) {
+    text += layer(name, "panel", "width = \"1/4 to 2\"\nheight = \"at least 1/4\"\nratio = \"2:3\"\n");
+  }
+  SizeOptions options;
+  options.limit = 1;
+  const SizedText card(text, options);
+  CHECK(card.sized.verdict == Verdict::undecided);
+  if (card.plain().pieces.empty()) return;  // not even a first card in that time
+  for (const PlacedPiece& placed : card.plain().pieces) {
+    CHECK(placed.from_left >= 0);
+    CHECK(placed.from_bottom >= 0);
+    if (placed.piece->ratio) CHECK(placed.width * 3 == placed.height * 2);
+  }
+}
+
+TEST_CASE("folds without a geometry yet say so, the others do not") {
+  for (const char* fold : {"flat", "side", "top"}) {
+    CHECK_FALSE(refusal(card_of("[base]\nfold = \"" + std::string(fold) + "\"\nfront = \"4 x 5\"\n")));
+  }
+  for (const char* fold : {"gate", "z", "tri"}) {
+    const auto remark = refusal(card_of("[base]\nfold = \"" + std::string(fold) + "\"\nfront = \"4 x 5\"\n"));
+    REQUIRE(remark);
+    CHECK(remark->spot == Spot{2, 8});
+  }
+}
+
+TEST_CASE("more layers on one thing than can be told apart in time are refused, with the first too many") {
+  std::string text = side_fold + panel;
+  for (std::size_t i = 0; i < most_side_by_side; ++i) text += layer(std::to_string(i), "panel");
+  CHECK_FALSE(refusal(card_of(text)));
+  text += layer("one more", "panel");
+  const auto remark = refusal(card_of(text));
+  REQUIRE(remark);
+  CHECK(remark->says.find("panel") != std::string::npos);
+  CHECK(remark->spot.line == 4 + 4 + 3 * static_cast<int>(most_side_by_side) + 1);
+}
