@@ -143,10 +143,7 @@ class VersionReport {
     }
   }
 
-  [[nodiscard]] bool cut_back_across() const {
-    const Edge edge = design_.base.cut_back->edge;
-    return edge == Edge::left || edge == Edge::right;
-  }
+  [[nodiscard]] bool cut_back_across() const { return is_across(design_.base.cut_back->edge); }
   [[nodiscard]] bool across_settled() const { return version_.cut_back_stated || !cut_back_across(); }
   [[nodiscard]] bool down_settled() const { return version_.cut_back_stated || cut_back_across(); }
 

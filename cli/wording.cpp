@@ -22,20 +22,6 @@ std::string_view role_name(Role role) {
   return "";
 }
 
-std::string_view edge_name(Edge edge) {
-  switch (edge) {
-    case Edge::left:
-      return "left";
-    case Edge::right:
-      return "right";
-    case Edge::top:
-      return "top";
-    case Edge::bottom:
-      break;
-  }
-  return "bottom";
-}
-
 std::string_view verdict_name(Verdict verdict) {
   switch (verdict) {
     case Verdict::buildable:

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "model/edge.h"
 #include "model/length.h"
 #include "model/rational.h"
 #include "model/spot.h"
@@ -34,7 +35,6 @@ struct StatedSize {
 };
 
 enum class Fold { flat, side, top, gate, z, tri };
-enum class Edge { left, right, top, bottom };
 enum class Role { none, mat, panel, strip, sentiment, image };
 enum class Cut { trimmer, by_hand, die, ready_made };
 

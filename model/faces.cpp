@@ -5,26 +5,10 @@ namespace {
 
 constexpr const char* closed = "closed";  // the frame of the closed card
 
-Edge opposite(Edge edge) {
-  switch (edge) {
-    case Edge::left:
-      return Edge::right;
-    case Edge::right:
-      return Edge::left;
-    case Edge::top:
-      return Edge::bottom;
-    case Edge::bottom:
-      return Edge::top;
-  }
-  return edge;
-}
-
-bool is_upright(Edge edge) { return edge == Edge::left || edge == Edge::right; }
-
 // Where an edge of the front is on the front's own back, seen facing it as the card stands open: the
 // front was turned over around its fold, so edges along the fold change sides and the others do not.
 Edge turned_over(Edge edge, bool fold_upright) {
-  return is_upright(edge) == fold_upright ? opposite(edge) : edge;
+  return is_across(edge) == fold_upright ? opposite(edge) : edge;
 }
 
 }  // namespace

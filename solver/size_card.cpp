@@ -14,6 +14,7 @@
 #include "solver/answer/clash.h"
 #include "solver/answer/freedom.h"
 #include "solver/search/choose.h"
+#include "solver/search/system_of.h"
 
 namespace evenmat {
 namespace {
@@ -244,8 +245,7 @@ class Answer {
     version.front = {front.width, front.height};
     if (what.base.cut_back) {
       const std::size_t reveal = places.face.at("reveal");
-      const Edge edge = what.base.cut_back->edge;
-      const bool across = edge == Edge::left || edge == Edge::right;
+      const bool across = is_across(what.base.cut_back->edge);
       version.cut_back = values[variable(reveal, across ? Measure::width : Measure::height)];
       version.cut_back_stated = what.base.cut_back->by.exact().has_value();
     }

@@ -10,14 +10,6 @@ namespace {
 const Words<Edge> edges{
     {"left", Edge::left}, {"right", Edge::right}, {"top", Edge::top}, {"bottom", Edge::bottom}};
 
-bool across(Edge edge) { return edge == Edge::left || edge == Edge::right; }
-
-std::string edge_word(Edge edge) {
-  for (const auto& [word, meaning] : edges)
-    if (meaning == edge) return word;
-  return {};
-}
-
 // The edge of the front that lies at the fold, where a fold leaves no doubt which that is.
 std::optional<Edge> fold_edge(const Base& base) {
   const Edge free = free_edge(base);
@@ -70,11 +62,11 @@ void check_cut_back(const Base& base, const CutBackReading& reading, bool front_
         "A flat base has no fold, so nothing opens that could be cut back. State a smaller front.");
   }
   if (fold_edge(base) == cut.edge) {
-    return context.mistake(
-        spot, "The " + edge_word(cut.edge) + " edge of the front is at the fold. Cut back another edge.");
+    return context.mistake(spot, "The " + std::string(edge_name(cut.edge)) +
+                                     " edge of the front is at the fold. Cut back another edge.");
   }
   if (!front_known) return;
-  const Rational& whole = across(cut.edge) ? base.front.size.width : base.front.size.height;
+  const Rational& whole = is_across(cut.edge) ? base.front.size.width : base.front.size.height;
   const auto cut_least = least(cut.by);
   if (cut_least && *cut_least >= whole) {
     context.mistake(cut.by.spot, "Cut back by " + in_quotes(cut.by.text) +
@@ -98,7 +90,7 @@ void check_leaves(const Base& base, Spot spot, Context& context) {
 }
 
 void check_opens(const Base& base, Context& context) {
-  const bool opens_across = across(base.opens->value);
+  const bool opens_across = is_across(base.opens->value);
   if (base.fold.value == Fold::flat) {
     context.mistake(base.opens->spot, "A flat base does not open. Take the key out, or state a fold.");
   } else if (base.fold.value == Fold::side && !opens_across) {

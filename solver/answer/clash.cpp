@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "solver/search/choose.h"
+#include "solver/search/system_of.h"
 
 namespace evenmat {
 

@@ -8,20 +8,6 @@
 namespace evenmat::writing {
 namespace {
 
-Edge opposite(Edge edge) {
-  switch (edge) {
-    case Edge::left:
-      return Edge::right;
-    case Edge::right:
-      return Edge::left;
-    case Edge::top:
-      return Edge::bottom;
-    case Edge::bottom:
-      break;
-  }
-  return Edge::top;
-}
-
 // The edges of an opening past which a layer behind it can reach: all of a window's; of the reveal only
 // the front's, since the others are the card's own.
 std::vector<Edge> covered_edges(const Writer& writer, const Piece& piece) {
@@ -40,7 +26,7 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
     const Sides on_face = sides_between(writer.box(writer.thing(thing.face).cell), writer.box(thing.body));
     for (const Edge edge : reaching) {
       writer.wished(*piece.tuck, Sum() - sides[edge],
-                    fmt::format("the tuck of {} past the opening at the {}", name, edge_word(edge)), wish);
+                    fmt::format("the tuck of {} past the opening at the {}", name, edge_name(edge)), wish);
       writer.given(at_least(on_face[edge], 0), fmt::format("{} lies inside {}", name, thing.face));
     }
   }
@@ -52,7 +38,7 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
     } else if (piece.overhang->at_most) {
       writer.stated(at_least(sides[edge], -*piece.overhang->at_most),
                     fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value,
-                                piece.overhang->text, edge_word(edge)),
+                                piece.overhang->text, edge_name(edge)),
                     piece.overhang->spot, wish);
     }
   }
@@ -65,7 +51,7 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
     if (where == Along::centre) {
       writer.stated(
           equals(sides[low], sides[high]),
-          fmt::format("{} is centred between {} and {}", piece.name.value, edge_word(low), edge_word(high)),
+          fmt::format("{} is centred between {} and {}", piece.name.value, edge_name(low), edge_name(high)),
           piece.align->spot, wish);
       return;
     }
@@ -82,7 +68,7 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
     }
     const Rational distance = nearest ? *nearest : near.value_or(0);
     writer.stated(equals(sides[edge], distance),
-                  fmt::format("{} is as near the {} as its border allows", piece.name.value, edge_word(edge)),
+                  fmt::format("{} is as near the {} as its border allows", piece.name.value, edge_name(edge)),
                   piece.align->spot, wish);
   };
   along(piece.align->value.across, Edge::left, Edge::right);
@@ -118,7 +104,7 @@ void write_place(Writer& writer, const Thing& thing) {
       if (const auto there = like(*wish->same_as)) other = (*there)[edge];
     }
     writer.wished(*wish, sides[edge],
-                  fmt::format("the distance of {} from the {} of {}", name, edge_word(edge), piece.on.value),
+                  fmt::format("the distance of {} from the {} of {}", name, edge_name(edge), piece.on.value),
                   writer.new_wish(), other);
   };
   distance(piece.from_left, Edge::left);

@@ -6,20 +6,6 @@
 
 namespace evenmat::writing {
 
-Sum Box::edge(Edge which) const {
-  switch (which) {
-    case Edge::left:
-      return left;
-    case Edge::right:
-      return right;
-    case Edge::top:
-      return top;
-    case Edge::bottom:
-      break;
-  }
-  return bottom;
-}
-
 const Sum& Sides::operator[](Edge which) const {
   switch (which) {
     case Edge::left:
@@ -38,22 +24,6 @@ Sides sides_between(const Box& outer, const Box& inner) {
   return {inner.left - outer.left, inner.top - outer.top, outer.right - inner.right,
           outer.bottom - inner.bottom};
 }
-
-std::string_view edge_word(Edge edge) {
-  switch (edge) {
-    case Edge::left:
-      return "left";
-    case Edge::right:
-      return "right";
-    case Edge::top:
-      return "top";
-    case Edge::bottom:
-      break;
-  }
-  return "bottom";
-}
-
-bool is_across(Edge edge) { return edge == Edge::left || edge == Edge::right; }
 
 Writer::Writer(Rules& rules, const Card& card, const Design& design, std::size_t version)
     : rules_(&rules), card_(&card), design_(&design), version_(version), next_wish_(1) {
@@ -187,7 +157,7 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
       if (wish->same_as) {
         if (const auto sides_there = like(*wish->same_as)) other = (*sides_there)[side];
       }
-      writer.wished(*wish, sides[side], fmt::format("{} at the {}", what, edge_word(side)), entry->second,
+      writer.wished(*wish, sides[side], fmt::format("{} at the {}", what, edge_name(side)), entry->second,
                     other);
     }
   }
@@ -199,7 +169,7 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
       if (side == first) continue;
       writer.stated(
           equals(sides[side], sides[first]),
-          fmt::format("{} is even: as wide at the {} as at the {}", what, edge_word(side), edge_word(first)),
+          fmt::format("{} is even: as wide at the {} as at the {}", what, edge_name(side), edge_name(first)),
           wish->spot, id);
     }
   };

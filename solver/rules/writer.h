@@ -18,7 +18,6 @@ namespace evenmat::writing {
 // The four edges of a box on its face, as sums.
 struct Box {
   Sum left, top, right, bottom;
-  [[nodiscard]] Sum edge(Edge which) const;
 };
 
 // The distances from a box's edges inward to another box's: negative where the inner one sticks out.
@@ -27,10 +26,6 @@ struct Sides {
   [[nodiscard]] const Sum& operator[](Edge which) const;
 };
 Sides sides_between(const Box& outer, const Box& inner);
-
-inline constexpr Edge all_edges[] = {Edge::left, Edge::right, Edge::top, Edge::bottom};
-std::string_view edge_word(Edge edge);
-bool is_across(Edge edge);  // left or right
 
 // What stands for a name on the card. `body` is what has a place; `cell` has the cut size. They differ
 // only for copies, whose body is the whole grid and whose cell is the first copy.

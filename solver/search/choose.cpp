@@ -5,72 +5,17 @@
 #include "solver/search/choose.h"
 
 #include <algorithm>
-#include <map>
 #include <stdexcept>
 
 #include "solver/exact/system.h"
 #include "solver/search/arrange_block.h"
-#include "solver/search/chains.h"
 #include "solver/search/one_variable.h"
 #include "solver/search/session.h"
+#include "solver/search/spaces.h"
+#include "solver/search/system_of.h"
 
 namespace evenmat {
 namespace {
-
-// Two rules that keep the same two boxes apart: the one with the wider gap implies the other, and stands
-// for both under the name that the aims for spaces know.
-void add_choices(System& system, const Rules& all, const std::vector<std::size_t>& ids) {
-  std::vector<bool> known(all.rules.size(), false);
-  for (const Separation& separation : all.separations) known[separation.rule] = true;
-  std::map<std::vector<Variable>, std::vector<OpenChoice>> alike;
-  const auto key_of = [](const OpenChoice& choice) {
-    std::vector<Variable> key;
-    for (const Option& option : choice.options) {
-      for (const Relation& relation : option.relations) {
-        for (const Term& term : relation.sum.terms()) key.push_back(term.variable);
-      }
-    }
-    return key;
-  };
-  // Whether a is at least as strict as b in every option.
-  const auto stricter = [](const OpenChoice& a, const OpenChoice& b) {
-    if (a.options.size() != b.options.size()) return false;
-    for (std::size_t i = 0; i < a.options.size(); ++i) {
-      const auto& ra = a.options[i].relations;
-      const auto& rb = b.options[i].relations;
-      if (ra.size() != 1 || rb.size() != 1 || ra[0].equal || rb[0].equal) return false;
-      const Sum difference = ra[0].sum - rb[0].sum;
-      if (!difference.is_constant() || difference.constant() < 0) return false;
-    }
-    return true;
-  };
-  std::vector<std::vector<Variable>> order;
-  for (const std::size_t id : ids) {
-    const Rule& rule = all.rules[id];
-    OpenChoice choice;
-    choice.rule = id;
-    for (std::size_t index = 0; index < rule.choices.size(); ++index) {
-      choice.options.push_back({rule.choices[index], index});
-    }
-    const std::vector<Variable> key = key_of(choice);
-    auto& same = alike[key];
-    if (same.empty()) order.push_back(key);
-    bool implied = false;
-    for (OpenChoice& other : same) {
-      const bool keep = stricter(other, choice);
-      if (!keep && !stricter(choice, other)) continue;
-      const auto name = known[*choice.rule] ? choice.rule : other.rule;
-      if (!keep) other.options = choice.options;
-      other.rule = name;
-      implied = true;
-      break;
-    }
-    if (!implied) same.push_back(std::move(choice));
-  }
-  for (const auto& key : order) {
-    for (OpenChoice& choice : alike[key]) system.add(std::move(choice));
-  }
-}
 
 // A block by itself, for trying whether sums alone settle it.
 System system_of_block(const System& whole, const Block& block) {
@@ -326,7 +271,7 @@ class Chooser {
 
   // Step 5 (sizes) and step 6 with 7 (spaces): the smallest raised, then the rest in order.
   void raise(Step raising, Step ordering, bool larger) {
-    const std::vector<Sum> raised = raising == Step::spaces ? spaces() : aims(raising);
+    const std::vector<Sum> raised = raising == Step::spaces ? open_spaces() : aims(raising);
     std::vector<Sum> all = raised;
     for (const Sum& sum : aims(ordering)) all.push_back(larger ? sum : sum * Rational(-1));
     std::vector<Relation> settled;
@@ -341,6 +286,13 @@ class Chooser {
     }
     settle_after(settled);
     follow_up();
+  }
+
+  std::vector<Sum> open_spaces() {
+    std::vector<Sum> found = spaces(rules_, system_, prover_);
+    follow_up();
+    for (Sum& sum : found) sum = system_.reduce(sum);
+    return found;
   }
 
   void raise_block(const Block& block, const std::vector<Sum>& first, const std::vector<Sum>& then,
@@ -367,107 +319,6 @@ class Chooser {
     }
   }
 
-  // The spaces of step 6. Two pieces that are stated to be beside one another have their gap, those further
-  // along a stated row are no neighbours. Of the others, two that lie apart in a direction whatever is chosen
-  // have their gap in that direction; of the rest, which may lie on any side, a piece's distance to the
-  // nearest counts: a variable, no more than the gap to each of them in one direction at least.
-  std::vector<Sum> spaces() {
-    std::vector<Sum> found = aims(Step::spaces);
-    const std::vector<Standing> standing = standings(rules_);
-    const std::vector<std::vector<std::size_t>> sure = always_apart(standing);
-    std::map<std::size_t, Sum> nearest;
-    for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
-      const Separation& separation = rules_.separations[i];
-      if (separation.stated) found.push_back(separation.gaps[*separation.stated]);
-      if (standing[i] != Standing::open) continue;
-      for (const std::size_t way : sure[i]) found.push_back(separation.gaps[way]);
-      auto choice = system_.take_choice(separation.rule);
-      const Rational least = choice ? clearance(*choice, separation) : Rational(0);
-      if (!sure[i].empty()) {
-        if (choice && least > 0) system_.add(std::move(*choice));
-        continue;
-      }
-      OpenChoice sides;
-      sides.rule = separation.rule;
-      for (const std::size_t way : ways_left(choice, separation)) {
-        sides.options.push_back({{at_least(separation.gaps[way], Sum(least))}, way});
-        for (const std::size_t piece : {separation.first, separation.second}) {
-          if (!nearest.contains(piece)) {
-            nearest.emplace(piece, Sum::of(system_.fresh()));
-            system_.add(at_least(nearest.at(piece), Sum(0)));
-          }
-          sides.options.back().relations.push_back(at_most(nearest.at(piece), separation.gaps[way]));
-        }
-      }
-      system_.add(std::move(sides));
-    }
-    for (const auto& [piece, distance] : nearest) found.push_back(distance);
-    follow_up();
-    for (Sum& sum : found) sum = system_.reduce(sum);
-    return found;
-  }
-
-  // By separation, the directions in which the two lie apart in every card that the rules allow by now.
-  std::vector<std::vector<std::size_t>> always_apart(const std::vector<Standing>& standing) {
-    std::vector<std::vector<std::size_t>> sure(rules_.separations.size());
-    std::vector<Sum> open;
-    std::vector<std::pair<std::size_t, std::size_t>> origin;  // separation and direction of each open gap
-    for (std::size_t i = 0; i < rules_.separations.size(); ++i) {
-      if (standing[i] != Standing::open) continue;
-      const Separation& separation = rules_.separations[i];
-      const auto only = system_.decided(separation.rule);
-      for (std::size_t way = 0; way < separation.gaps.size(); ++way) {
-        const Sum gap = system_.reduce(separation.gaps[way]);
-        const Interval range = system_.range(gap);
-        if (only == way || (range.low && *range.low >= 0)) {
-          sure[i].push_back(way);
-        } else if (!only && (!range.high || *range.high >= 0)) {
-          open.push_back(gap);
-          origin.emplace_back(i, way);
-        }
-      }
-    }
-    for (Block& block : system_.split(open)) {
-      if (block.aims.empty() || is_interval(block)) continue;  // an interval's ends are known: it can overlap
-      prover_.describe(system_);
-      Session session(system_, prover_, block);
-      std::vector<std::size_t> left = block.aim_of;
-      while (!left.empty()) {
-        std::vector<Sum> overlaps;
-        for (const std::size_t i : left) overlaps.push_back(open[i] * Rational(-1));
-        const Scope scope(prover_);
-        prover_.require_any_above(overlaps);
-        if (!prover_.possible()) break;
-        std::erase_if(left, [&](std::size_t i) { return prover_.value(open[i]) < 0; });
-      }
-      for (const std::size_t i : left) sure[origin[i].first].push_back(origin[i].second);
-    }
-    for (auto& ways : sure) std::sort(ways.begin(), ways.end());
-    return sure;
-  }
-
-  // The least that the two are kept apart by: an option says clearance - gap <= 0.
-  Rational clearance(const OpenChoice& choice, const Separation& separation) const {
-    const Option& option = choice.options.front();
-    return (system_.reduce(option.relations.front().sum) + system_.reduce(separation.gaps[option.index]))
-        .constant();
-  }
-
-  // The directions in which the two can have their widest gap.
-  std::vector<std::size_t> ways_left(const std::optional<OpenChoice>& choice,
-                                     const Separation& separation) const {
-    std::vector<std::size_t> ways;
-    if (choice) {
-      for (const Option& option : choice->options) ways.push_back(option.index);
-      return ways;
-    }
-    for (std::size_t way = 0; way < separation.gaps.size(); ++way) {
-      const Interval range = system_.range(system_.reduce(separation.gaps[way]));
-      if (!range.high || *range.high >= 0) ways.push_back(way);
-    }
-    return ways;
-  }
-
   std::vector<Rational> values() {
     std::vector<Rational> found;
     if (!have_witness_) return found;
@@ -487,73 +338,6 @@ class Chooser {
 };
 
 }  // namespace
-
-System system_of(const Rules& rules, const std::vector<bool>& wish_counts, bool marks) {
-  System system(rules.mark, rules.variables());
-  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
-    if (marks && rules.rectangles[i].width_on_marks) system.set_whole(variable(i, Measure::width));
-    if (marks && rules.rectangles[i].height_on_marks) system.set_whole(variable(i, Measure::height));
-  }
-  // Pieces in a stated row cannot overlap, as long as what is stated counts.
-  std::vector<bool> implied(rules.rules.size(), false);
-  if (wish_counts.empty()) {
-    const std::vector<Standing> standing = standings(rules);
-    for (std::size_t i = 0; i < standing.size(); ++i) {
-      implied[rules.separations[i].rule] = standing[i] != Standing::open;
-    }
-  }
-  std::vector<std::size_t> choices;
-  for (std::size_t i = 0; i < rules.rules.size(); ++i) {
-    const Rule& rule = rules.rules[i];
-    if (implied[i]) continue;
-    if (rule.origin == Origin::stated && !wish_counts.empty() && !wish_counts[rule.wish]) continue;
-    if (rule.choices.size() == 1) {
-      for (const Relation& relation : rule.choices.front()) system.add(relation);
-    } else {
-      choices.push_back(i);
-    }
-  }
-  add_choices(system, rules, choices);
-  return system;
-}
-
-bool possible(System system, Prover& prover) {
-  if (!system.settle()) return false;
-  for (Block& block : system.split({})) {
-    if (is_interval(block)) continue;
-    prover.describe(system);
-    Session session(system, prover, block);
-    if (!session.possible()) return false;
-  }
-  return true;
-}
-
-Rules only_versions(const Rules& rules, const std::vector<bool>& versions) {
-  Rules some;
-  some.mark = rules.mark;
-  some.rectangles = rules.rectangles;
-  std::vector<std::size_t> place(rules.rules.size(), 0);
-  for (std::size_t i = 0; i < rules.rules.size(); ++i) {
-    if (!versions[rules.rules[i].version]) continue;
-    place[i] = some.rules.size();
-    some.rules.push_back(rules.rules[i]);
-  }
-  for (const Aim& aim : rules.aims) {
-    const auto& terms = aim.sum.terms();
-    if (!std::all_of(terms.begin(), terms.end(), [&](const Term& term) {
-          return versions[rules.rectangles[term.variable / 4].version];
-        })) {
-      continue;
-    }
-    some.aims.push_back(aim);
-  }
-  for (const Separation& separation : rules.separations) {
-    if (!versions[rules.rectangles[separation.first].version]) continue;
-    some.separations.push_back(separation);
-    some.separations.back().rule = place[separation.rule];
-  }
-  return some;
-}
 
 Choosing choose(const Rules& rules, Prover& prover, bool shortcuts) {
   return Chooser(rules, prover, shortcuts).run();

@@ -29,14 +29,4 @@ Choosing choose(const Rules& rules, const ChooseOptions& options);
 // The same with a prover that serves for other questions too; its time and seed count.
 Choosing choose(const Rules& rules, Prover& prover, bool shortcuts = true);
 
-// The rules' own system, ready for `settle`. `wish_counts` tells by wish which are held (all if empty);
-// without `marks` cut sizes need not fall on them.
-System system_of(const Rules& rules, const std::vector<bool>& wish_counts = {}, bool marks = true);
-
-// Whether the rules can hold together at all. Throws OutOfTime.
-bool possible(System system, Prover& prover);
-
-// The rules and aims of some versions only; rectangles keep their places.
-Rules only_versions(const Rules& rules, const std::vector<bool>& versions);
-
 }  // namespace evenmat
