@@ -211,8 +211,9 @@ class Arrangements(Pieces):
                 if a.size[i] == b.size[i] and "size" not in b.keys and "ratio" not in b.keys and self.chance(0.6):
                     b.keys[key] = "same as " + a.name
                     self.named.add(a.name)
-            if not a.keys.get("border") and not b.keys.get("border") and "align" not in b.keys and a.sides(self.host_box(a.on))["left"] == \
-                    b.sides(self.host_box(b.on))["left"] and "from-left" not in b.keys and self.chance(0.2):
+            unplaced = not a.keys.get("border") and not {"border", "align", "from-left"} & set(b.keys)
+            left_a, left_b = (p.sides(self.host_box(p.on))["left"] for p in (a, b))
+            if unplaced and left_a == left_b and self.chance(0.2):
                 b.keys["from-left"] = "same as " + a.name
                 self.named.add(a.name)
 

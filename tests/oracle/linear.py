@@ -26,9 +26,6 @@ class Lin:
 
     __radd__ = __add__
 
-    def __neg__(self):
-        return self * -1
-
     def __sub__(self, other):
         return self + lin(other) * -1
 

@@ -5,7 +5,6 @@ from fractions import Fraction
 from itertools import combinations
 
 from linear import Lin, Model, Pair, Rel, Rule, Space, Var, eq, ge, le, lin
-from reading import INCH_IN_MM
 from statements import statement
 
 ACROSS, DOWN = ("left", "right"), ("top", "bottom")

@@ -276,7 +276,8 @@ class Problem:
             join(g)
         out = {}
         for v in parent:
-            out.setdefault(find(v), Problem(settled=self.settled, slack=self.slack, inexact=self.inexact)).variables[v] = self.variables[v]
+            empty = Problem(settled=self.settled, slack=self.slack, inexact=self.inexact)
+            out.setdefault(find(v), empty).variables[v] = self.variables[v]
 
         def home(sums):
             return next((out[find(v)] for s in sums for v in s.terms), None)

@@ -13,6 +13,7 @@ import argparse
 import glob
 import json
 import os
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -200,6 +201,10 @@ def main():
     parser.add_argument("--only", type=int, nargs="+", help="just the generated cards of these seeds")
     parser.add_argument("--case", nargs="+", help="just these card files")
     options = parser.parse_args()
+    for tool in (options.program, "cbc", "cvc5"):
+        if shutil.which(tool) is None:
+            print(f"{tool} is not there to be run (cbc: Debian's coinor-cbc; cvc5: Debian's cvc5)\n0 passed, 1 failed")
+            return 1
     start = time.monotonic()
     folder = None
     jobs = [(options.program, name, text) for name, text in jobs_of(options)]
