@@ -26,12 +26,17 @@ std::string what_fails(const SizedCard& sized) {
 std::string clash(const Source& source, const SizedCard& sized, const Style& style) {
   std::string text = style.strong(paragraph(what_fails(sized)));
   if (!sized.off_marks.empty()) text += paragraph(sized.off_marks);
-  if (sized.clash.empty()) return text;
+  if (sized.clash.empty()) {
+    return text + paragraph("No wish is to blame: even as small as the marks allow, the layers do not fit.");
+  }
   const std::string in = sized.clash_of.empty() ? "" : fmt::format(" in \"{}\"", sized.clash_of);
   text += paragraph(sized.clash.size() == 1 ? fmt::format("This cannot hold{}:", in)
                                             : fmt::format("These cannot all hold{}:", in));
   for (const ClashingRule& rule : sized.clash) {
     text += "\n" + excerpt(source, {rule.spot, rule.says}, style);
+  }
+  if (!sized.clash_is_smallest) {
+    text += "\n" + paragraph("Time ran out before it was known whether fewer of these are to blame.");
   }
   return text;
 }

@@ -66,6 +66,14 @@ Box box_of(const Rules& rules, const std::vector<Rational>& values, std::size_t 
           w * r.box_cos + h * r.box_sin, h * r.box_cos + w * r.box_sin};
 }
 
+// What lies on a tilted layer turns with it and is measured from its own edges, not from its box.
+Box cut_of(const Rules& rules, const std::vector<Rational>& values, std::size_t i) {
+  Box cut = box_of(rules, values, i);
+  cut.width = values[variable(i, Measure::width)];
+  cut.height = values[variable(i, Measure::height)];
+  return cut;
+}
+
 // The box of something tilted has bounds of many digits: it is told rounded outward.
 Box outward(const Box& box) {
   const Rational step(1, 1'000'000'000);
@@ -82,7 +90,7 @@ PlacedPiece place(const Rules& rules, const std::vector<Rational>& values, const
   const bool tilted = rules.rectangles[cell].box_sin != 0 && rules.rectangles[cell].box_cos != 0;
   const Box whole = box_of(rules, values, body);
   const Box box = tilted ? outward(whole) : whole;
-  const Box around = box_of(rules, values, under(places, piece));
+  const Box around = cut_of(rules, values, under(places, piece));
   placed.piece = &piece;
   placed.face = face_of(design, piece.on.value);
   placed.left = box.left;
@@ -227,6 +235,7 @@ class Answer {
                                      [&](const ClashingRule& other) { return other.spot == rule.spot; });
       if (!again) answer_.clash.push_back({rule.says, rule.spot});
     }
+    answer_.clash_is_smallest = clash.smallest;
     answer_.clash_of = answer_.versions[version].name;
     if (clash.only_marks) {
       answer_.off_marks =
@@ -309,7 +318,7 @@ class Answer {
           if (moving.contains(other.on.value)) grown = moving.insert(other.name.value).second || grown;
         }
       }
-      std::vector<std::size_t> rectangles;
+      std::vector<std::size_t> rectangles{places.body.at(piece.name.value)};
       for (const std::string& name : moving) {
         rectangles.push_back(places.cell.at(name));
         rectangles.push_back(places.body.at(name));

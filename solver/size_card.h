@@ -77,6 +77,7 @@ struct SizedCard {
   Verdict verdict = Verdict::buildable;  // the worst of the versions
   std::vector<SizedVersion> versions;    // the plain card, then the variants in order
   std::vector<ClashingRule> clash;       // conflict: one smallest set of stated rules that cannot hold
+  bool clash_is_smallest = true;         // false when time ran out before that was known
   std::string clash_of;                  // conflict: the version it is in; empty for the plain card
   std::string off_marks;                 // conflict: a sentence, when only the marks stand in the way
   bool freedom_known = true;  // false when time ran out before it was known what was stated and what chosen

@@ -185,6 +185,8 @@ std::vector<Movement> movements(const Rules& rules, const System& system, std::s
   const auto spanned = [&] { return static_cast<Eigen::Index>(known.size()) >= ways; };
   for (std::size_t i = 0; i < carried.size() && !spanned(); ++i) {
     for (const Measure measure : {Measure::left, Measure::top}) {
+      const Variable pushed = variable(carried[i].front(), measure);
+      if (std::find(joints.places.begin(), joints.places.end(), pushed) == joints.places.end()) continue;
       Vector push = Vector::Zero(count);
       bool moves = false;
       for (Eigen::Index place = 0; place < count; ++place) {

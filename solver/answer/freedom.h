@@ -26,8 +26,8 @@ struct Movement {
 };
 
 // The independent movements of one version's places from where they are in `values`. `carried` lists
-// rectangles that move together when something is pushed (a piece and what is on it); those pushes are tried
-// in their order, whatever is left is combined.
+// rectangles that move together when the first of them is pushed (a piece and what is on it); those pushes
+// are tried in their order, whatever is left is combined.
 std::vector<Movement> movements(const Rules& rules, const System& system, std::size_t version,
                                 const std::vector<Rational>& values,
                                 const std::vector<std::vector<std::size_t>>& carried);

@@ -72,10 +72,7 @@ void aim_spaces(Writer& writer, const Thing& thing) {
     if (spacing.down) writer.aim(Step::spaces, *spacing.down);
   }
   if (thing.artwork) {
-    const Box cell = writer.box(thing.cell);
-    const Box cut{cell.left, cell.top, cell.left + writer.width(thing.cell),
-                  cell.top + writer.height(thing.cell)};
-    const Sides margins = sides_between(cut, writer.box(*thing.artwork));
+    const Sides margins = sides_between(writer.cut_box(thing.cell), writer.box(*thing.artwork));
     for (const Edge side : all_edges) writer.aim(Step::spaces, margins[side]);
   }
 }

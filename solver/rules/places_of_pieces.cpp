@@ -78,7 +78,7 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
 }  // namespace
 
 Sides sides_of(const Writer& writer, const Thing& thing) {
-  return sides_between(writer.box(writer.thing(thing.piece->on.value).cell), writer.box(thing.body));
+  return sides_between(writer.cut_box(writer.thing(thing.piece->on.value).cell), writer.box(thing.body));
 }
 
 void write_place(Writer& writer, const Thing& thing) {

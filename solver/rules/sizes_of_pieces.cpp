@@ -25,10 +25,7 @@ void write_artwork(Writer& writer, const Thing& thing) {
   writer.stated(equals(writer.height(*thing.artwork), piece.artwork->size.height), says, piece.artwork->spot,
                 wish);
   // Artwork lies square in its layer, so its margins are measured in the layer's own cut size.
-  const Box cut{writer.box(thing.cell).left, writer.box(thing.cell).top,
-                writer.box(thing.cell).left + writer.width(thing.cell),
-                writer.box(thing.cell).top + writer.height(thing.cell)};
-  const Sides margins = sides_between(cut, art);
+  const Sides margins = sides_between(writer.cut_box(thing.cell), art);
   for (const Edge side : all_edges) {
     writer.given(at_least(margins[side], 0),
                  fmt::format("the artwork of {} is never cut into", piece.name.value), piece.artwork->spot);
@@ -37,7 +34,7 @@ void write_artwork(Writer& writer, const Thing& thing) {
               [&](const std::string& other) -> std::optional<Sides> {
                 if (!writer.has(other) || !writer.thing(other).artwork) return std::nullopt;
                 const Thing& there = writer.thing(other);
-                return sides_between(writer.box(there.cell), writer.box(*there.artwork));
+                return sides_between(writer.cut_box(there.cell), writer.box(*there.artwork));
               });
 }
 

@@ -55,6 +55,12 @@ Box Writer::box(std::size_t rectangle) const {
   return {left, top, left + box_width(rectangle), top + box_height(rectangle)};
 }
 
+Box Writer::cut_box(std::size_t rectangle) const {
+  const Sum left = Sum::of(variable(rectangle, Measure::left));
+  const Sum top = Sum::of(variable(rectangle, Measure::top));
+  return {left, top, left + width(rectangle), top + height(rectangle)};
+}
+
 Sum Writer::measure(const Thing& thing, Line line) const {
   const Box place = box(thing.body);
   switch (line) {

@@ -47,6 +47,8 @@ class Writer {
   [[nodiscard]] bool has(const std::string& name) const { return things_.contains(name); }
 
   [[nodiscard]] Box box(std::size_t rectangle) const;
+  // The same for what is on it: a tilted layer's own edges, since what lies on it turns with it.
+  [[nodiscard]] Box cut_box(std::size_t rectangle) const;
   [[nodiscard]] Sum width(std::size_t rectangle) const {
     return Sum::of(variable(rectangle, Measure::width));
   }
