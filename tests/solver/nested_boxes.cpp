@@ -3,8 +3,7 @@
 
 #include <algorithm>
 
-#include "solver/search/choose.h"
-#include "solver/search/session.h"
+#include "solver/search/system_of.h"
 #include "tests/bench/nest.h"
 #include "tests/catch.h"
 #include "tests/model/cards.h"
@@ -85,7 +84,7 @@ TEST_CASE("other least sizes: the prover agrees as well") {
   Dice dice(60);
   for (int round = 0; round < 12; ++round) {
     INFO("round " << round);
-    Rules rules = nest(static_cast<std::size_t>(dice.between(3, 4)));
+    Rules rules = nest(static_cast<std::size_t>(dice.between(3, 5)), 4);
     for (std::size_t i = 1; i < rules.rectangles.size(); ++i) {
       rules = with(rules, at_least(width(i), part(dice.between(4, 44), 16)));
       rules = with(rules, at_least(height(i), part(dice.between(4, 44), 16)));

@@ -85,10 +85,9 @@ class RandomCard {
     const std::string fold = cut ? "side" : dice_.any_of<std::string>({"flat", "side", "top"});
     std::string base =
         fmt::format("[base]\nfold = \"{}\"\nfront = \"{} x {}\"\n", fold, length(60, 90), length(60, 90));
-    if (cut)
-      base += key("cut-back",
-                  dice_.one_in(2) ? length(10, 16) : fmt::format("{} to {}", on_marks(8), length(17)));
-    return base;
+    if (!cut) return base;
+    return base + key("cut-back",
+                      dice_.one_in(2) ? length(10, 16) : fmt::format("{} to {}", on_marks(8), length(17)));
   }
 
   std::string write_panel() { return "[[layer]]\nname = \"panel\"\non = \"front\"\n" + border(); }
@@ -109,7 +108,6 @@ class RandomCard {
       layer += write_place();
     }
     names_.push_back(name);
-    if (!std::exchange(tilted_, false)) square_.push_back(name);
     return layer;
   }
 
@@ -117,8 +115,7 @@ class RandomCard {
     const int open = dice_.between(1, 9);
     if (open <= 3) {
       std::string size = key("size", fmt::format("{} x {}", length(8, 20), length(8, 20)));
-      tilted_ = dice_.one_in(3);
-      if (tilted_) size += fmt::format("tilt = {}\n", dice_.any_of<int>({5, -3, 10, 90, 45}));
+      if (dice_.one_in(3)) size += fmt::format("tilt = {}\n", dice_.any_of<int>({5, -3, 10, 90, 45}));
       if (dice_.one_in(4)) size += "cut = \"die\"\n";
       return size;
     }
@@ -146,11 +143,13 @@ class RandomCard {
     std::string place;
     const bool gap = !std::exchange(gap_taken_, false) && !dice_.one_in(3);
     const int way = names_.empty() ? dice_.between(1, 3) : dice_.between(1, 7);
-    if (way == 1)
+    if (way == 1) {
       return key("align",
                  dice_.any_of<std::string>({"centre", "left", "top right", "centre across", "bottom"}));
-    if (way == 2)
+    }
+    if (way == 2) {
       return key("from-left", wish(1, 12)) + (dice_.one_in(2) ? key("from-top", wish(1, 12)) : "");
+    }
     if (way == 3) return key("from-bottom", length(1, 12));
     if (way == 4) return key("border", "at least " + length(0, 3));
     const std::string& other = dice_.any_of(names_);
@@ -171,7 +170,7 @@ class RandomCard {
     if (dice_.one_in(4)) return name + "on = \"panel\"\n";
     if (dice_.one_in(3))
       return name + "on = \"panel\"\nsize = \"1/2 in x 1/2 in\"\n" + fmt::format("over = [\"{}\"]\n", other);
-    return name + fmt::format("on = \"{}\"\n", square_.empty() ? "panel" : dice_.any_of(square_)) + border();
+    return name + fmt::format("on = \"{}\"\n", other) + border();
   }
 
   std::string write_window() {
@@ -212,10 +211,8 @@ class RandomCard {
   Dice dice_;
   bool inches_ = true;
   bool gap_taken_ = false;
-  bool tilted_ = false;
   int loose_ = 0;
-  std::vector<std::string> names_;   // of what is on the panel
-  std::vector<std::string> square_;  // of those, what is not tilted
+  std::vector<std::string> names_;
 };
 
 inline std::string random_card(unsigned seed) { return RandomCard(seed).text(); }

@@ -3,6 +3,7 @@
 
 #include "solver/search/choose.h"
 #include "tests/catch.h"
+#include "tests/solver/random_cards.h"
 #include "tests/solver/sized.h"
 
 using namespace evenmat;
@@ -94,4 +95,28 @@ TEST_CASE("nothing slides where every place is stated") {
   CHECK(SizedText(side_fold + panel + layer("a", "panel", "size = \"1 x 1\"\nalign = \"centre\"\n"))
             .plain()
             .slides.empty());
+}
+
+TEST_CASE("layers on a panel that stays slide each by itself") {
+  const SizedText card(
+      side_fold + panel + layer("a", "panel", "size = \"1 x 1\"\nfrom-left = \"1/4\"\n") +
+      layer("words", "panel", "artwork = \"2 x 1/2\"\nmargin = \"about 1/8\"\nfrom-bottom = 1\n"));
+  REQUIRE(card.plain().slides.size() == 2);
+  std::vector<std::vector<std::string>> names;
+  for (const Slide& slide : card.plain().slides) names.push_back(slide.names);
+  std::sort(names.begin(), names.end());
+  CHECK(names == std::vector<std::vector<std::string>>{{"a"}, {"words"}});
+  CHECK(check_slides(card.card) == 2);
+}
+
+TEST_CASE("of many small cards, each slide goes as far as it says and not a mark further") {
+  std::size_t count = 0;
+  for (unsigned seed = 300; seed < 360; ++seed) {
+    const std::string text = random_card(seed);
+    INFO("seed " << seed << "\n" << text);
+    const Card card = card_of(text);
+    if (choose(rules_of(card), {}).outcome != Outcome::found) continue;
+    count += check_slides(card);
+  }
+  CHECK(count > 30);
 }
