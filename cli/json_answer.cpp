@@ -87,7 +87,7 @@ void put_base(Json& json, const SizedVersion& version, const Design& design) {
     base["blank"] = size_json(version.blank->size);
     base["scores"] = lengths(version.blank->scores);
   }
-  base["front"] = size_json(version.front);
+  if (version.front.width > 0) base["front"] = size_json(version.front);  // none when no card was found
   if (version.cut_back && design.base.cut_back) {
     base["cut_back"] = {{"edge", edge_name(design.base.cut_back->edge)},
                         {"by", length(*version.cut_back)},

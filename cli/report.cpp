@@ -287,6 +287,11 @@ class CardReport {
 
   std::string text() {
     std::string text = head();
+    const bool some = std::any_of(sized_.versions.begin(), sized_.versions.end(),
+                                  [](const SizedVersion& version) { return !version.pieces.empty(); });
+    if (sized_.verdict == Verdict::undecided && !some) {
+      return text + paragraph("No card was found within the time allowed. --limit allows more.");
+    }
     if (sized_.verdict == Verdict::undecided) {
       text += paragraph(
           "Not settled within the time allowed. This is the best card found so far; there may be a better "

@@ -34,13 +34,6 @@ std::string_view verdict_name(Verdict verdict) {
   return "undecided";
 }
 
-Verdict worse(Verdict a, Verdict b) {
-  for (const Verdict verdict : {Verdict::conflict, Verdict::undecided}) {
-    if (a == verdict || b == verdict) return verdict;
-  }
-  return Verdict::buildable;
-}
-
 const Design& design_of(const Card& card, std::size_t index) {
   return index == 0 ? card.design : card.variants.at(index - 1).design;
 }

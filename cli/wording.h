@@ -14,9 +14,6 @@ std::string_view role_name(Role role);           // "mat", ...; empty for none
 std::string_view edge_name(Edge edge);           // "left", ...
 std::string_view verdict_name(Verdict verdict);  // "buildable", "conflict", "undecided"
 
-// The worse of two verdicts: what cannot be built is worse than what is not settled yet.
-Verdict worse(Verdict a, Verdict b);
-
 // The design of version `index` of the card: 0 is the plain card, then its variants in order.
 const Design& design_of(const Card& card, std::size_t index);
 

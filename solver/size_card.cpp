@@ -194,11 +194,6 @@ class Answer {
   }
 
  private:
-  static Verdict worse(Verdict a, Verdict b) {
-    if (a == Verdict::conflict || b == Verdict::conflict) return Verdict::conflict;
-    return a == Verdict::undecided || b == Verdict::undecided ? Verdict::undecided : Verdict::buildable;
-  }
-
   [[nodiscard]] const Design& design(std::size_t version) const {
     return version == 0 ? card_.design : card_.variants[version - 1].design;
   }
@@ -385,6 +380,13 @@ std::optional<Remark> refusal_of(const Design& design) {
 }
 
 }  // namespace
+
+Verdict worse(Verdict a, Verdict b) {
+  for (const Verdict verdict : {Verdict::conflict, Verdict::undecided}) {
+    if (a == verdict || b == verdict) return verdict;
+  }
+  return Verdict::buildable;
+}
 
 std::optional<Remark> refusal(const Card& card) {
   if (auto found = refusal_of(card.design)) return found;

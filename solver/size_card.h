@@ -14,6 +14,9 @@ namespace evenmat {
 
 enum class Verdict { buildable, conflict, undecided };
 
+// The worse of two verdicts: what cannot be built is worse than what is not settled yet.
+Verdict worse(Verdict a, Verdict b);
+
 // A layer or window with its size and place. Lengths in the card's unit; frame of its face, origin top
 // left, x right, y down, seen facing the face. `left` .. `box_height` are of the bounding box, rounded
 // outward to 1e-9 of the unit where the piece is tilted.

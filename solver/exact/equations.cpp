@@ -26,7 +26,7 @@ Sum Equations::reduce(const Sum& sum) const {
   return reduced;
 }
 
-void Equations::solve_for(Variable variable, Sum reduced) {
+void Equations::solve_for(Variable variable, const Sum& reduced) {
   const auto own = std::find_if(reduced.terms().begin(), reduced.terms().end(),
                                 [&](const Term& term) { return term.variable == variable; });
   const Rational scale = Rational(-1) / own->factor;

@@ -23,7 +23,7 @@ class Equations {
   [[nodiscard]] std::size_t size() const { return solved_; }
 
  private:
-  void solve_for(Variable variable, Sum reduced);
+  void solve_for(Variable variable, const Sum& reduced);
 
   std::vector<std::optional<Sum>> solutions_;  // by variable
   // Unsolved variable -> solved ones whose solution may mention it (may be out of date, never short).
@@ -40,7 +40,7 @@ bool Equations::add(const Sum& sum, Keep prefer_to_keep) {
     if (chosen == nullptr || prefer_to_keep(term.variable) <= prefer_to_keep(chosen->variable))
       chosen = &term;
   }
-  solve_for(chosen->variable, std::move(reduced));
+  solve_for(chosen->variable, reduced);
   return true;
 }
 

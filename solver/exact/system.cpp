@@ -237,7 +237,7 @@ bool System::settle() {
 }
 
 std::vector<Block> System::split(const std::vector<Sum>& together) const {
-  constexpr Variable unused = static_cast<Variable>(-1);
+  constexpr auto unused = static_cast<Variable>(-1);
   std::vector<Variable> parent(variables(), unused);
   const auto root = [&](Variable v) {
     if (parent[v] == unused) parent[v] = v;

@@ -22,6 +22,18 @@ bool is_bare(const Piece& piece) {
          piece.level_with.empty() && piece.clear_of.empty() && !piece.copies && !piece.tuck;
 }
 
+// What another piece says of its place to this one is said of both.
+bool is_named_by_another(const Design& design, const Piece& piece) {
+  const auto is_it = [&](const Name& name) { return name.value == piece.name.value; };
+  return std::any_of(design.pieces.begin(), design.pieces.end(), [&](const Piece& other) {
+    return std::any_of(other.clear_of.begin(), other.clear_of.end(), is_it) ||
+           std::any_of(other.beside.begin(), other.beside.end(),
+                       [&](const Beside& b) { return is_it(b.name); }) ||
+           std::any_of(other.level_with.begin(), other.level_with.end(),
+                       [&](const LevelWith& level) { return is_it(level.name); });
+  });
+}
+
 // Wished, but to no one value.
 bool is_open(const SideWishes& wishes, Edge side) {
   const auto found = wishes_for(wishes, side);
@@ -39,10 +51,11 @@ void aim_borders(Writer& writer, const Thing& thing) {
   const Sides sides = sides_of(writer, thing);
   const Rational usual = usual_border(writer, writer.thing(piece.on.value));
   const auto open = [&](Edge side) { return is_open(piece.border, side); };
+  const bool bare = is_bare(piece) && !is_named_by_another(writer.design(), piece);
   if (open(Edge::left) && open(Edge::right)) writer.aim(Step::even_sides, sides.left - sides.right);
   if (open(Edge::top) && open(Edge::bottom)) writer.aim(Step::even_sides, sides.top - sides.bottom);
   for (const Edge side : all_edges) {
-    if (open(side) || is_bare(piece)) aim_at_border(writer, sides[side], usual);
+    if (open(side) || bare) aim_at_border(writer, sides[side], usual);
   }
   if (thing.body == thing.cell || (piece.gap && piece.gap->exact())) return;
   const Spacing spacing = spacing_of(writer, thing);

@@ -163,8 +163,12 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
       if (wish->same_as) {
         if (const auto sides_there = like(*wish->same_as)) other = (*sides_there)[side];
       }
-      writer.wished(*wish, sides[side], fmt::format("{} at the {}", what, edge_name(side)), entry->second,
-                    other);
+      const bool all = wishes.all && wish == &*wishes.all;
+      const bool two = (wishes.across && wish == &*wishes.across) || (wishes.down && wish == &*wishes.down);
+      const std::string where = all   ? ""
+                                : two ? (is_across(side) ? ", left and right," : ", top and bottom,")
+                                      : fmt::format(" at the {}", edge_name(side));
+      writer.wished(*wish, sides[side], what + where, entry->second, other);
     }
   }
   const auto level = [&](const std::optional<Wish>& wish, std::initializer_list<Edge> edges) {

@@ -27,10 +27,10 @@ struct Node {
 class Search {
  public:
   Search(const Arrangement& arrangement, const std::optional<std::vector<Rational>>& at_least,
-         const std::function<void()>& tick)
+         const std::function<bool()>& go_on)
       : arrangement_(arrangement),
         at_least_(at_least),
-        tick_(tick),
+        go_on_(go_on),
         grid_step_(Rational(integer_of(arrangement.grid), integer_of(arrangement.scale))) {}
 
   std::optional<Arranged> run() {
@@ -42,6 +42,7 @@ class Search {
       root.open.push_back(std::move(open));
     }
     if (prepare(root)) explore(root);
+    if (best_) best_->proven = !stopped_;
     return best_;
   }
 
@@ -88,7 +89,10 @@ class Search {
   bool narrow(Node& node) {
     for (bool changed = true; changed;) {
       changed = false;
-      tick_();
+      if (!go_on_()) {
+        stopped_ = done_ = true;
+        return false;
+      }
       std::optional<Rational> floor;
       if (!tighten(node, floor)) return false;
       const auto footing = node.base.footing(floor);
@@ -239,18 +243,19 @@ class Search {
 
   const Arrangement& arrangement_;
   const std::optional<std::vector<Rational>>& at_least_;
-  const std::function<void()>& tick_;
+  const std::function<bool()>& go_on_;
   Rational grid_step_;
   std::optional<Arranged> best_;
   bool done_ = false;
+  bool stopped_ = false;
 };
 
 }  // namespace
 
 std::optional<Arranged> arrange(const Arrangement& arrangement,
                                 const std::optional<std::vector<Rational>>& at_least,
-                                const std::function<void()>& tick) {
-  return Search(arrangement, at_least, tick).run();
+                                const std::function<bool()>& go_on) {
+  return Search(arrangement, at_least, go_on).run();
 }
 
 }  // namespace evenmat

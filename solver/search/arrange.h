@@ -29,17 +29,18 @@ struct Arrangement {
 struct Arranged {
   std::vector<Rational> levels;  // ascending
   std::vector<Rational> places;
+  bool proven = true;  // false when the search was stopped: there may be better ones
 };
 
 // The best arrangement; absent if there is none. `at_least`: any arrangement will do whose levels are no
-// worse than these, and none that is worse. `tick` is called now and then and may throw to give up. Throws
-// TooFine.
+// worse than these, and none that is worse. `go_on` is asked now and then; when it says no, the best so far
+// is returned. Throws TooFine.
 //
 // Depth first over the choices, the one with the fewest ways left first. A partial arrangement's levels, as
 // if the open choices asked nothing, bound those of all its completions; it is left when they are worse
 // than the best known.
 std::optional<Arranged> arrange(const Arrangement& arrangement,
                                 const std::optional<std::vector<Rational>>& at_least,
-                                const std::function<void()>& tick);
+                                const std::function<bool()>& go_on);
 
 }  // namespace evenmat

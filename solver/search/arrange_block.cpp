@@ -36,7 +36,7 @@ class Translation {
               const std::vector<Sum>& in_order, Prover& prover)
       : system_(system), block_(block), raised_(raised), in_order_(in_order), prover_(prover) {}
 
-  std::vector<Relation> solve() {
+  ArrangedBlock solve() {
     if (!block_.whole.empty()) throw NoDistance{};
     for (const Sum& sum : raised_) {
       if (const auto nearest = as_nearest(sum)) nearest_.emplace(*nearest, static_cast<int>(nearest_.size()));
@@ -315,8 +315,15 @@ class Translation {
 
   [[nodiscard]] int entry_number(std::size_t i) const { return static_cast<int>(nearest_.size() + i); }
 
-  [[nodiscard]] std::function<void()> tick() const {
-    return [this] { prover_.check_time(); };
+  [[nodiscard]] std::function<bool()> go_on() const {
+    return [this] { return !prover_.time_is_up(); };
+  }
+
+  // No arrangement at all, where one is known to be possible: time ran out.
+  void need(const std::optional<Arranged>& best) const {
+    if (best) return;
+    prover_.check_time();
+    throw NoDistance{};
   }
 
   static Rational measured(const Distance& distance, const std::vector<Rational>& places) {
@@ -325,25 +332,25 @@ class Translation {
   }
 
   // All that is asked last is a place made least: it comes with the arrangement.
-  std::vector<Relation> solve_places() {
+  ArrangedBlock solve_places() {
     Arrangement made = arrangement(false);
     for (const Distance& place : ordered_) {
       if (place.to != 0 || place.from == 0) throw NoDistance{};
       made.least.push_back(place.from);
     }
     put_in_order(made, {});
-    const auto best = arrange(made, std::nullopt, tick());
-    if (!best) throw NoDistance{};
-    return settled(best->places);
+    const auto best = arrange(made, std::nullopt, go_on());
+    need(best);
+    return answer(best->places, best->proven);
   }
 
   // The levels first; then, one after the other, the largest size that still allows them.
-  std::vector<Relation> solve_sizes() {
+  ArrangedBlock solve_sizes() {
     Arrangement made = arrangement(true);
     Arrangement in_order = made;
     put_in_order(in_order, {});
-    auto best = arrange(in_order, std::nullopt, tick());
-    if (!best) throw NoDistance{};
+    auto best = arrange(in_order, std::nullopt, go_on());
+    need(best);
     std::map<int, std::vector<Rational>> given;  // by the place of the far edge
     std::vector<Rational> left = best->levels;
     std::set<std::pair<int, int>> told;
@@ -354,13 +361,13 @@ class Translation {
       });
       if (entry == entries_.end()) throw NoDistance{};
       if (!told.emplace(size.from, size.to).second) continue;
-      fix_largest(made, *best, *entry, left, given);
+      if (!best->proven || !fix_largest(made, *best, *entry, left, given)) return answer(best->places, false);
     }
-    return settled(best->places);
+    return answer(best->places, best->proven);
   }
 
-  // The largest of the levels left that this size can have.
-  void fix_largest(Arrangement& made, Arranged& best, const Distance& size, std::vector<Rational>& left,
+  // The largest of the levels left that this size can have. False when time runs out.
+  bool fix_largest(Arrangement& made, Arranged& best, const Distance& size, std::vector<Rational>& left,
                    std::map<int, std::vector<Rational>>& given) const {
     const Rational now = measured(size, best.places);
     for (std::size_t i = left.size(); i-- > 0;) {
@@ -376,16 +383,28 @@ class Translation {
         auto with_this = given;
         with_this[size.to].push_back(left[i]);
         put_in_order(in_order, with_this);
-        auto found = arrange(in_order, best.levels, tick());
+        auto found = arrange(in_order, best.levels, go_on());
+        if (!found && prover_.time_is_up()) return false;
         if (!found) continue;
         best = std::move(*found);
+        best.proven = true;  // any that keeps the levels will do
       }
       given[size.to].push_back(left[i]);
       made.arcs = std::move(trial.arcs);
       left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
-      return;
+      return true;
     }
     throw NoDistance{};
+  }
+
+  [[nodiscard]] ArrangedBlock answer(const std::vector<Rational>& places, bool finished) const {
+    ArrangedBlock told;
+    told.finished = finished;
+    for (const Variable v : block_.variables) {
+      if (!nearest_.contains(v)) told.values.emplace_back(v, measured(distance_of(Sum::of(v)), places));
+    }
+    if (finished) told.settled = settled(places);
+    return told;
   }
 
   [[nodiscard]] std::vector<Relation> settled(const std::vector<Rational>& places) const {
@@ -420,9 +439,9 @@ class Translation {
 
 }  // namespace
 
-std::optional<std::vector<Relation>> arrange_block(const System& system, const Block& block,
-                                                   const std::vector<Sum>& raised,
-                                                   const std::vector<Sum>& in_order, Prover& prover) {
+std::optional<ArrangedBlock> arrange_block(const System& system, const Block& block,
+                                           const std::vector<Sum>& raised, const std::vector<Sum>& in_order,
+                                           Prover& prover) {
   try {
     return Translation(system, block, raised, in_order, prover).solve();
   } catch (const NoDistance&) {

@@ -56,7 +56,7 @@ class Chooser {
       raise(Step::spaces, Step::least_place, false);
       return {Outcome::found, values(), first_};
     } catch (const OutOfTime&) {
-      return {Outcome::out_of_time, values(), first_};
+      return {Outcome::out_of_time, best_known(), first_};
     }
   }
 
@@ -300,12 +300,16 @@ class Chooser {
     if (shortcuts_ && is_interval(block)) {
       if (const auto best = raised_highest(system_, block, first, then)) {
         settled.push_back(equals(Sum::of(block.variables.front()), Sum(*best)));
+        witness_[block.variables.front()] = *best;
         return;
       }
     }
     if (shortcuts_) {
       if (auto found = arrange_block(system_, block, first, then, prover_)) {
-        settled.insert(settled.end(), found->begin(), found->end());
+        witness_.resize(system_.variables(), 0);
+        for (const auto& [variable, value] : found->values) witness_[variable] = value;
+        if (!found->finished) throw OutOfTime{};
+        settled.insert(settled.end(), found->settled.begin(), found->settled.end());
         return;
       }
     }
@@ -317,6 +321,27 @@ class Chooser {
     for (const std::vector<Sum>* sums : {&first, &then}) {
       for (const Sum& sum : *sums) settled.push_back(equals(sum, Sum(session.value(sum))));
     }
+  }
+
+  // The values on the way when time ran out, if they are a card; else the first card found.
+  std::vector<Rational> best_known() {
+    std::vector<Rational> now = values();
+    return !now.empty() && is_card(now) ? now : first_;
+  }
+
+  [[nodiscard]] bool is_card(const std::vector<Rational>& values) const {
+    for (std::size_t i = 0; i < rules_.rectangles.size(); ++i) {
+      const Rectangle& rectangle = rules_.rectangles[i];
+      const auto fits = [&](bool on_marks, Measure measure) {
+        return !on_marks || is_multiple(values[variable(i, measure)], rules_.mark);
+      };
+      if (!fits(rectangle.width_on_marks, Measure::width) ||
+          !fits(rectangle.height_on_marks, Measure::height)) {
+        return false;
+      }
+    }
+    return std::all_of(rules_.rules.begin(), rules_.rules.end(),
+                       [&](const Rule& rule) { return holds(rule, values); });
   }
 
   std::vector<Rational> values() {

@@ -60,7 +60,7 @@ Arc Levels::in_use(const Arc& arc) const {
 }
 
 Rational Levels::in_units(const Ratio& ratio) const {
-  return Rational(integer_of(ratio.over), integer_of(ratio.under) * integer_of(scale_));
+  return {integer_of(ratio.over), integer_of(ratio.under) * integer_of(scale_)};
 }
 
 Levels::Ratio Levels::in_scale(const Rational& length) const {
@@ -93,7 +93,7 @@ void Levels::settle(int entry, Wide level) {
 }
 
 std::vector<std::size_t> Levels::circle(const Ratio& level, int raised) const {
-  constexpr std::size_t none = static_cast<std::size_t>(-1);
+  constexpr auto none = static_cast<std::size_t>(-1);
   const auto count = static_cast<std::size_t>(places_);
   // Kept from call to call: this is asked thousands of times for one card.
   thread_local std::vector<Wide> place;

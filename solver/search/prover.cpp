@@ -63,6 +63,7 @@ struct Prover::Engine {
     z3::params params(context);
     params.set("arith.solver", 2U);
     params.set("random_seed", seed);
+    params.set("ctrl_c", false);  // a signal ends the program, it is no answer
     solver.set(params);
   }
 
@@ -126,8 +127,12 @@ Prover::Engine& Prover::engine() {
   return *engine_;
 }
 
+bool Prover::time_is_up() const {
+  return static_cast<double>(now_in_microseconds() - started_) / 1e6 >= seconds_;
+}
+
 void Prover::check_time() const {
-  if (static_cast<double>(now_in_microseconds() - started_) / 1e6 >= seconds_) throw OutOfTime{};
+  if (time_is_up()) throw OutOfTime{};
 }
 
 void Prover::push() { engine().solver.push(); }
@@ -196,7 +201,7 @@ Rational Prover::value(Variable variable) {
   const auto known = e.values.find(variable);
   if (known != e.values.end()) return known->second;
   const z3::expr value = e.model->eval(e.constant(variable, *system_), true);
-  const Rational length = Rational(Z3_get_numeral_string(e.context, value)) * system_->mark();
+  Rational length = Rational(Z3_get_numeral_string(e.context, value)) * system_->mark();
   e.values.emplace(variable, length);
   return length;
 }

@@ -50,6 +50,7 @@ class Prover {
   std::optional<Peak> peak(const std::vector<Variable>& variables, const std::vector<Relation>& relations,
                            const Sum& objective);
 
+  [[nodiscard]] bool time_is_up() const;
   void check_time() const;  // throws OutOfTime
   [[nodiscard]] std::size_t checks() const { return checks_; }
 
@@ -69,7 +70,7 @@ class Prover {
 class Scope {
  public:
   explicit Scope(Prover& prover) : prover_(prover) { prover_.push(); }
-  ~Scope() { prover_.pop(); }
+  ~Scope() { prover_.pop(); }  // NOLINT(bugprone-exception-escape): pops only what was pushed
   Scope(const Scope&) = delete;
   Scope& operator=(const Scope&) = delete;
 

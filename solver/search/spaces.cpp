@@ -32,7 +32,11 @@ class Spaces {
       const Separation& separation = rules_.separations[i];
       if (separation.stated) found.push_back(separation.gaps[*separation.stated]);
       if (standing[i] != Standing::open) continue;
-      for (const std::size_t way : sure[i]) found.push_back(separation.gaps[way]);
+      for (const std::size_t way : sure[i]) {
+        found.push_back(separation.gaps[way]);
+        // It was sure with the choice in force, which may go now.
+        system_.add(at_least(separation.gaps[way], Sum(0)));
+      }
       auto choice = system_.take_choice(separation.rule);
       const Rational least = choice ? clearance(*choice, separation) : Rational(0);
       if (!sure[i].empty()) {

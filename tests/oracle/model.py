@@ -321,7 +321,9 @@ class Builder:
         for low, high in (ACROSS, DOWN):
             if low in open_sides and high in open_sides:
                 self.model.sides.append(distance[low] - distance[high])
-        bare = not any(key in p.keys for key in SIZE_OR_PLACE)
+        named = any(p.name in other.clear_of or any(p.name == name for _, name in other.beside + other.level_with)
+                    for other in self.card.pieces)
+        bare = not named and not any(key in p.keys for key in SIZE_OR_PLACE)
         free = [distance[s] for s in (SIDES if bare else open_sides)]
         if p.copies is not None and ("gap" not in p.wishes or p.wishes["gap"].exact() is None):
             free += self.gaps[p.name].values()
