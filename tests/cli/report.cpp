@@ -259,7 +259,8 @@ TEST_CASE("an undecided card says that there may be a better one") {
   CHECK(has(example.text(), "Not settled within the time allowed."));
   CHECK(has(example.text(), "  mat       4      x 5 1/4"));
   example.version().pieces.clear();
-  CHECK(has_line(example.text(), "No card was found for it in the time allowed."));
+  CHECK(has_line(example.text(), "No card was found within the time allowed. --limit allows more."));
+  CHECK_FALSE(has(example.text(), "best card found"));
 }
 
 TEST_CASE("where it is not known what was chosen, nothing is said to be") {

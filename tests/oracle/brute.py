@@ -52,7 +52,7 @@ class Layer:
         return [wishes[k] for k in ("all", pair, side) if k in wishes]
 
     def bare(self):
-        return not set(self.keys) - {"name", "on", "role"}
+        return not self.named and not set(self.keys) - {"name", "on", "role"}
 
     def open_side(self, side):
         found = self.binding(self.border, side)
@@ -200,6 +200,8 @@ def best(text):
     top = tomllib.loads(text, parse_float=Fraction)
     front = (0, 0, *(int(halves(v)) for v in size(top["base"]["front"], "in")))
     layers = [Layer(keys, front) for keys in top["layer"]]
+    for layer in layers:
+        layer.named = any(name == layer.name for other in layers for _, name in other.beside)
     found, tried, cache = None, 0, {}
 
     def place(i, boxes, costs, gaps):
