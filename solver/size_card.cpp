@@ -159,7 +159,7 @@ std::optional<Blank> blank_of(const Base& base) {
 class Answer {
  public:
   Answer(const Card& card, const SizeOptions& options)
-      : card_(card), options_(options), rules_(rules_of(card)), prover_(options.limit, options.seed) {
+      : card_(card), options_(options), prover_(options.limit, options.seed), rules_(rules_of(card)) {
     for (std::size_t i = 0; i <= card.variants.size(); ++i) {
       SizedVersion version;
       version.name = i == 0 ? "" : card.variants[i - 1].name.value;
@@ -355,8 +355,8 @@ class Answer {
 
   const Card& card_;
   const SizeOptions& options_;
+  Prover prover_;  // its time runs from here
   Rules rules_;
-  Prover prover_;
   SizedCard answer_;
 };
 
@@ -389,6 +389,16 @@ Verdict worse(Verdict a, Verdict b) {
 }
 
 std::optional<Remark> refusal(const Card& card) {
+  std::size_t pieces = card.design.pieces.size();
+  for (const Variant& variant : card.variants) {
+    pieces += variant.design.pieces.size();
+    if (pieces <= most_in_all) continue;
+    return Remark{
+        variant.name.spot,
+        fmt::format("The card and its variants have more than {} layers in all. Put some variants in a "
+                    "file of their own.",
+                    most_in_all)};
+  }
   if (auto found = refusal_of(card.design)) return found;
   for (const Variant& variant : card.variants) {
     if (auto found = refusal_of(variant.design)) return found;

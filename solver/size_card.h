@@ -98,10 +98,11 @@ SizedCard size_card(const Card& card, const SizeOptions& options);
 // The rules a card gives, for `--smt2` and for checking.
 Rules rules_of(const Card& card);
 
-// A sentence when a card cannot be sized: its fold has no geometry yet, or more than `most_side_by_side`
-// layers lie on one thing.
+// A sentence when a card cannot be sized: its fold has no geometry yet, more than `most_side_by_side`
+// layers lie on one thing, or its versions have more than `most_in_all` together.
 std::optional<Remark> refusal(const Card& card);
 inline constexpr std::size_t most_side_by_side = 100;
+inline constexpr std::size_t most_in_all = 3000;  // layers and windows of all versions together
 
 // The rules as SMT-LIB 2 text (logic QF_LIRA, `check-sat` at the end); preferences are left out.
 std::string smt2_text(const Rules& rules);

@@ -1,5 +1,9 @@
 // The whole list of a card's rules: the plain card first, then each variant with rectangles of its own.
 // Versions share nothing but the preference for like sizes.
+#include <map>
+#include <string>
+#include <vector>
+
 #include "solver/rules/writer.h"
 #include "solver/size_card.h"
 
@@ -21,16 +25,18 @@ void write_version(Rules& rules, const Card& card, const Design& design, std::si
 
 // One setting of the trimmer serves every version whose layer has the same size.
 void aim_alike(Rules& rules) {
-  const std::size_t count = rules.rectangles.size();
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t j = i + 1; j < count; ++j) {
-      const Rectangle& a = rules.rectangles[i];
-      const Rectangle& b = rules.rectangles[j];
-      if (a.kind != Rectangle::Kind::layer || b.kind != Rectangle::Kind::layer) continue;
-      if (a.version == b.version || a.name != b.name) continue;
-      for (const Measure measure : {Measure::width, Measure::height}) {
-        rules.aims.push_back(
-            {Step::alike, Sum::of(variable(i, measure)) - Sum::of(variable(j, measure)), {}});
+  std::map<std::string, std::vector<std::size_t>> versions_of;
+  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+    if (rules.rectangles[i].kind == Rectangle::Kind::layer)
+      versions_of[rules.rectangles[i].name].push_back(i);
+  }
+  for (const auto& [name, same] : versions_of) {
+    for (std::size_t i = 0; i < same.size(); ++i) {
+      for (std::size_t j = i + 1; j < same.size(); ++j) {
+        for (const Measure measure : {Measure::width, Measure::height}) {
+          rules.aims.push_back(
+              {Step::alike, Sum::of(variable(same[i], measure)) - Sum::of(variable(same[j], measure)), {}});
+        }
       }
     }
   }
