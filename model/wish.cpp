@@ -147,6 +147,15 @@ std::string contradiction(const Wish& wish) {
   return {};
 }
 
+// "2,5": two lengths joined by a comma say nothing, so this is a decimal; lists have a word before.
+bool has_decimal_comma(std::string_view text) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  const std::string_view number = trimmed(text);
+  const std::size_t comma = number.find(',');
+  if (comma == 0 || comma == std::string_view::npos || comma + 1 == number.size()) return false;
+  return is_digit(number.front()) && is_digit(number[comma - 1]) && is_digit(number[comma + 1]);
+}
+
 }  // namespace
 
 std::optional<Rational> Wish::exact() const {
@@ -164,6 +173,9 @@ std::optional<Rational> Wish::exact() const {
 }
 
 WishReading read_wish(std::string_view text, Unit unit, Spot spot) {
+  if (has_decimal_comma(text)) {
+    return {std::nullopt, in_quotes(trimmed(text)) + " is not a length. Decimals take a point: 4.25."};
+  }
   std::vector<Wish> wishes;
   for (std::string_view words : parts_of(text)) {
     // `one of 2 1/4, 2 5/8`: a bare length goes on with the list.

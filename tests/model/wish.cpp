@@ -27,6 +27,16 @@ bool says(const std::string& text, std::string_view words) { return text.find(wo
 
 }  // namespace
 
+TEST_CASE("a decimal comma is told as one, in a wish as in a length") {
+  for (const char* text : {"2,5", "2,5 mm", "10,25 to 12"}) {
+    INFO(text);
+    const WishReading reading = read_wish(text, Unit::millimetre, {});
+    CHECK_FALSE(reading.wish);
+    CHECK(reading.trouble.find("point") != std::string::npos);
+  }
+  CHECK(read_wish("one of 2,3,5", Unit::millimetre, {}).wish);
+}
+
 TEST_CASE("a length alone is an exact wish") {
   const Wish exact = wish("1/8");
   CHECK(exact.at_least == part(1, 8));
