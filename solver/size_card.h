@@ -92,7 +92,7 @@ struct SizeOptions {
   bool ranges = false;
 };
 
-// Throws nothing; what `refusal` tells must have been refused before.
+// Throws std::exception only for a fault of its own; what `refusal` tells must have been refused before.
 SizedCard size_card(const Card& card, const SizeOptions& options);
 
 // The rules a card gives, for `--smt2` and for checking.

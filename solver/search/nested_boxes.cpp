@@ -138,6 +138,7 @@ class Reader {
       wanted.erase(found);
     }
     const int amount = marks(gap.constant());
+    if (amount < 0) throw OtherKind{};
     if (nest_.gap >= 0 && nest_.gap != amount) throw OtherKind{};
     nest_.gap = amount;
     nest_.pairs[std::minmax(a, b)] = amount;

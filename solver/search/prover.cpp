@@ -8,6 +8,7 @@
 #include <chrono>
 #include <condition_variable>
 #include <mutex>
+#include <stdexcept>
 #include <thread>
 #include <unordered_map>
 
@@ -114,6 +115,17 @@ struct Prover::Engine {
   }
 };
 
+// An interrupt can come at any call to Z3, not only while it checks.
+template <typename Work>
+auto Prover::guarded(Work work) -> decltype(work()) {
+  try {
+    return work();
+  } catch (const z3::exception& failure) {
+    check_time();
+    throw std::runtime_error(failure.msg());
+  }
+}
+
 Prover::Prover(double seconds, unsigned seed)
     : seconds_(seconds), seed_(seed), started_(now_in_microseconds()) {}
 Prover::~Prover() = default;
@@ -135,75 +147,101 @@ void Prover::check_time() const {
   if (time_is_up()) throw OutOfTime{};
 }
 
-void Prover::push() { engine().solver.push(); }
-void Prover::pop() { engine_->solver.pop(); }
+void Prover::push() {
+  return guarded([&] { engine().solver.push(); });
+}
+void Prover::pop() {
+  try {
+    engine_->solver.pop();
+  } catch (const z3::exception&) {
+    // Interrupted: whatever is asked next finds that the time is up.
+  }
+}
 
 void Prover::require(const Relation& relation) {
-  Engine& e = engine();
-  e.solver.add(e.relation(relation, *system_));
+  return guarded([&] {
+    Engine& e = engine();
+    e.solver.add(e.relation(relation, *system_));
+  });
 }
 
 void Prover::require(const OpenChoice& choice) {
-  Engine& e = engine();
-  z3::expr_vector options(e.context);
-  for (const Option& option : choice.options) options.push_back(e.all(option.relations, *system_));
-  e.solver.add(z3::mk_or(options));
+  return guarded([&] {
+    Engine& e = engine();
+    z3::expr_vector options(e.context);
+    for (const Option& option : choice.options) options.push_back(e.all(option.relations, *system_));
+    e.solver.add(z3::mk_or(options));
+  });
 }
 
 void Prover::require_whole(const Sum& sum) {
-  Engine& e = engine();
-  const z3::expr marks = e.in_marks(sum, *system_);
-  e.solver.add(z3::is_int(marks));
+  return guarded([&] {
+    Engine& e = engine();
+    const z3::expr marks = e.in_marks(sum, *system_);
+    e.solver.add(z3::is_int(marks));
+  });
 }
 
 void Prover::require_above(const Sum& sum) {
-  Engine& e = engine();
-  e.solver.add(e.in_marks(sum, *system_) > e.context.real_val(0));
+  return guarded([&] {
+    Engine& e = engine();
+    e.solver.add(e.in_marks(sum, *system_) > e.context.real_val(0));
+  });
 }
 
 void Prover::require_any_above(const std::vector<Sum>& sums) {
-  Engine& e = engine();
-  z3::expr_vector options(e.context);
-  for (const Sum& sum : sums) options.push_back(e.in_marks(sum, *system_) > e.context.real_val(0));
-  e.solver.add(z3::mk_or(options));
+  return guarded([&] {
+    Engine& e = engine();
+    z3::expr_vector options(e.context);
+    for (const Sum& sum : sums) options.push_back(e.in_marks(sum, *system_) > e.context.real_val(0));
+    e.solver.add(z3::mk_or(options));
+  });
 }
 
 void Prover::require_any_other(const std::vector<Sum>& sums) {
-  Engine& e = engine();
-  z3::expr_vector options(e.context);
-  for (const Sum& sum : sums) {
-    const z3::expr marks = e.in_marks(sum, *system_);
-    options.push_back(marks > e.context.real_val(0));
-    options.push_back(marks < e.context.real_val(0));
-  }
-  e.solver.add(z3::mk_or(options));
+  return guarded([&] {
+    Engine& e = engine();
+    z3::expr_vector options(e.context);
+    for (const Sum& sum : sums) {
+      const z3::expr marks = e.in_marks(sum, *system_);
+      options.push_back(marks > e.context.real_val(0));
+      options.push_back(marks < e.context.real_val(0));
+    }
+    e.solver.add(z3::mk_or(options));
+  });
 }
 
 void Prover::require_count(std::size_t count, const std::vector<std::vector<Relation>>& lists) {
-  Engine& e = engine();
-  z3::expr_vector held(e.context);
-  for (const auto& list : lists) held.push_back(e.all(list, *system_));
-  e.solver.add(z3::atleast(held, static_cast<unsigned>(count)));
+  return guarded([&] {
+    Engine& e = engine();
+    z3::expr_vector held(e.context);
+    for (const auto& list : lists) held.push_back(e.all(list, *system_));
+    e.solver.add(z3::atleast(held, static_cast<unsigned>(count)));
+  });
 }
 
 bool Prover::possible() {
-  Engine& e = engine();
-  ++checks_;
-  const z3::check_result result = e.solver.check();
-  if (result == z3::unknown) throw OutOfTime{};
-  e.values.clear();
-  if (result == z3::sat) e.model = e.solver.get_model();
-  return result == z3::sat;
+  return guarded([&] {
+    Engine& e = engine();
+    ++checks_;
+    const z3::check_result result = e.solver.check();
+    if (result == z3::unknown) throw OutOfTime{};
+    e.values.clear();
+    if (result == z3::sat) e.model = e.solver.get_model();
+    return result == z3::sat;
+  });
 }
 
 Rational Prover::value(Variable variable) {
-  Engine& e = engine();
-  const auto known = e.values.find(variable);
-  if (known != e.values.end()) return known->second;
-  const z3::expr value = e.model->eval(e.constant(variable, *system_), true);
-  Rational length = Rational(Z3_get_numeral_string(e.context, value)) * system_->mark();
-  e.values.emplace(variable, length);
-  return length;
+  return guarded([&]() -> Rational {
+    Engine& e = engine();
+    const auto known = e.values.find(variable);
+    if (known != e.values.end()) return known->second;
+    const z3::expr value = e.model->eval(e.constant(variable, *system_), true);
+    Rational length = Rational(Z3_get_numeral_string(e.context, value)) * system_->mark();
+    e.values.emplace(variable, length);
+    return length;
+  });
 }
 
 Rational Prover::value(const Sum& sum) {
@@ -214,37 +252,39 @@ Rational Prover::value(const Sum& sum) {
 
 std::optional<Prover::Peak> Prover::peak(const std::vector<Variable>& variables,
                                          const std::vector<Relation>& relations, const Sum& objective) {
-  // Real numbers throughout: the whole ones among them have been settled by the caller.
-  Engine& all = engine();
-  z3::optimize optimizer(all.context);
-  const auto in_reals = [&](const Sum& sum) {
-    z3::expr_vector parts(all.context);
-    for (const Term& term : sum.terms()) {
-      const std::string name = "r" + std::to_string(term.variable);
-      parts.push_back(all.number(term.factor) * all.context.real_const(name.c_str()));
+  return guarded([&]() -> std::optional<Peak> {
+    // Real numbers throughout: the whole ones among them have been settled by the caller.
+    Engine& all = engine();
+    z3::optimize optimizer(all.context);
+    const auto in_reals = [&](const Sum& sum) {
+      z3::expr_vector parts(all.context);
+      for (const Term& term : sum.terms()) {
+        const std::string name = "r" + std::to_string(term.variable);
+        parts.push_back(all.number(term.factor) * all.context.real_const(name.c_str()));
+      }
+      parts.push_back(all.number(sum.constant() / system_->mark()));
+      return z3::sum(parts);
+    };
+    for (const Relation& relation : relations) {
+      const z3::expr sum = in_reals(relation.sum);
+      const z3::expr zero = all.context.real_val(0);
+      optimizer.add(relation.equal ? sum == zero : sum <= zero);
     }
-    parts.push_back(all.number(sum.constant() / system_->mark()));
-    return z3::sum(parts);
-  };
-  for (const Relation& relation : relations) {
-    const z3::expr sum = in_reals(relation.sum);
-    const z3::expr zero = all.context.real_val(0);
-    optimizer.add(relation.equal ? sum == zero : sum <= zero);
-  }
-  const z3::expr goal = in_reals(objective);
-  optimizer.maximize(goal);
-  ++checks_;
-  if (optimizer.check() != z3::sat) return std::nullopt;
-  const z3::model model = optimizer.get_model();
-  const auto length = [&](const z3::expr& expression) {
-    return Rational(Z3_get_numeral_string(all.context, model.eval(expression, true))) * system_->mark();
-  };
-  Peak peak;
-  peak.height = length(goal);
-  for (const Variable variable : variables) {
-    peak.values.push_back(length(all.context.real_const(("r" + std::to_string(variable)).c_str())));
-  }
-  return peak;
+    const z3::expr goal = in_reals(objective);
+    optimizer.maximize(goal);
+    ++checks_;
+    if (optimizer.check() != z3::sat) return std::nullopt;
+    const z3::model model = optimizer.get_model();
+    const auto length = [&](const z3::expr& expression) {
+      return Rational(Z3_get_numeral_string(all.context, model.eval(expression, true))) * system_->mark();
+    };
+    Peak peak;
+    peak.height = length(goal);
+    for (const Variable variable : variables) {
+      peak.values.push_back(length(all.context.real_const(("r" + std::to_string(variable)).c_str())));
+    }
+    return peak;
+  });
 }
 
 }  // namespace evenmat

@@ -57,6 +57,8 @@ class Prover {
  private:
   struct Engine;
   Engine& engine();
+  template <typename Work>
+  auto guarded(Work work) -> decltype(work());
 
   const System* system_ = nullptr;
   double seconds_;
