@@ -81,7 +81,7 @@ void tell_nest(std::size_t n) {
 
 }  // namespace
 
-int main(int count, char** arguments) {
+int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): as it should
   const int runs = count > 1 ? std::atoi(arguments[1]) : 15;
   std::string folder_name = (std::filesystem::temp_directory_path() / "evenmat-bench-XXXXXX").string();
   if (mkdtemp(folder_name.data()) == nullptr) return 1;

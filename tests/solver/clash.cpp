@@ -62,7 +62,7 @@ TEST_CASE("where only the marks stand in the way, that is said") {
   CHECK(SizedText(text + "cut = \"die\"\n").sized.verdict == Verdict::buildable);
 }
 
-TEST_CASE("what a clash tells cannot hold together; without any one of it, the rest can") {
+TEST_CASE("what a clash tells cannot hold together, and without any one of it, the rest can") {
   int clashes = 0;
   int marks = 0;
   for (unsigned seed = 0; seed < 200; ++seed) {
