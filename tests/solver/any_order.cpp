@@ -1,6 +1,5 @@
 // No answer depends on the prover's seed, on the order of the rules, or on names.
 #include <algorithm>
-#include <map>
 #include <numeric>
 #include <string>
 
@@ -48,24 +47,6 @@ void same_answer(const Choosing& a, const Choosing& b) {
   CHECK(a.values == b.values);
 }
 
-// Six loose pictures, equal in all but name, on one panel.
-std::string six_pictures(const std::vector<std::string>& names) {
-  std::string text = side_fold + "[[layer]]\nname = \"panel\"\non = \"front\"\nborder = \"1/8\"\n";
-  for (const std::string& name : names) {
-    text += "[[layer]]\nname = \"" + name + "\"\non = \"panel\"\nsize = \"3/4 x 3/4\"\n";
-  }
-  return text;
-}
-
-std::map<std::string, std::vector<Rational>> by_name(const Rules& rules,
-                                                     const std::vector<Rational>& values) {
-  std::map<std::string, std::vector<Rational>> found;
-  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
-    for (Variable v = 4 * i; v < 4 * i + 4; ++v) found[rules.rectangles[i].name].push_back(values[v]);
-  }
-  return found;
-}
-
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
   for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size())) {
     text.replace(at, from.size(), to);
@@ -108,22 +89,6 @@ TEST_CASE("of many small cards, the rules in any order, one answer") {
     const Rules rules = rules_of(card_of(random_card(card)));
     same_answer(choose(shuffled(rules, card), {}), choose(rules, {}));
   }
-}
-
-TEST_CASE("equal pictures lie from left to right as they stand in the file") {
-  const Rules rules = rules_of(card_of(six_pictures({"a", "b", "c", "d", "e", "f"})));
-  const Choosing found = choose(rules, {});
-  REQUIRE(found.outcome == Outcome::found);
-  const auto pictures = by_name(rules, found.values);
-  std::vector<Rational> lefts;
-  for (const char* name : {"a", "b", "c", "d", "e", "f"}) lefts.push_back(pictures.at(name)[0]);
-  CHECK(std::is_sorted(lefts.begin(), lefts.end()));
-}
-
-TEST_CASE("equal pictures under other names lie where the first ones lay") {
-  const Rules rules = rules_of(card_of(six_pictures({"a", "b", "c", "d", "e", "f"})));
-  const Rules other = rules_of(card_of(six_pictures({"moon", "f", "star", "b", "sun", "a"})));
-  same_answer(choose(other, {}), choose(rules, {}));
 }
 
 TEST_CASE("two names changed for each other change nothing but names") {
