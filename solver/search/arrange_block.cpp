@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <set>
-#include <string>
 
 #include "solver/search/arrange.h"
+#include "solver/search/twins.h"
 
 namespace evenmat {
 namespace {
@@ -13,7 +13,6 @@ namespace {
 // Thrown when a rule is no distance between places; caught before the door.
 struct NoDistance {};
 
-constexpr Variable box_of(Variable v) { return v / 4; }
 constexpr bool is_size(Variable v) { return v % 4 >= 2; }
 constexpr Variable place_beside(Variable size) { return size - 2; }
 
@@ -47,7 +46,7 @@ class Translation {
     const bool sizes = std::any_of(block_.variables.begin(), block_.variables.end(),
                                    [&](Variable v) { return system_.is_whole(v); });
     translate();
-    break_ties();
+    twins_ = twins(block_, raised_, first_helper(), [&](Variable box) { return meaning_.contains(4 * box); });
     set_scale(sizes);
     return sizes ? solve_sizes() : solve_places();
   }
@@ -168,75 +167,8 @@ class Translation {
     for (const Sum& sum : in_order_) ordered_.push_back(distance_of(sum));
   }
 
-  // Boxes that could change places, everything else the same, lie from left to right in file order: of
-  // arrangements that differ only in that, one is enough, and it is the one that the last step takes.
-  void break_ties() {
-    std::set<Variable> boxes;
-    for (const OpenChoice& choice : block_.choices) {
-      for (const Option& option : choice.options) {
-        for (const Relation& relation : option.relations) {
-          for (const Term& term : relation.sum.terms()) {
-            if (term.variable < first_helper()) boxes.insert(box_of(term.variable));
-          }
-        }
-      }
-    }
-    std::optional<Variable> last;
-    const std::vector<std::string> as_is = boxes.size() > 1 ? fingerprint(0, 0) : std::vector<std::string>{};
-    for (const Variable box : boxes) {
-      if (!meaning_.contains(4 * box)) continue;
-      if (last && fingerprint(*last, box) == as_is) {
-        twins_.emplace_back(*last, box);
-      }
-      last = box;
-    }
-  }
-
   [[nodiscard]] Distance difference(Variable to, Variable from) const {
     return {meaning_of(from).to, meaning_of(to).to, 0};
-  }
-
-  // What the block says, with two boxes in each other's place; order left out.
-  [[nodiscard]] std::vector<std::string> fingerprint(Variable a, Variable b) const {
-    const auto swapped = [&](const Sum& sum) {
-      Sum other(sum.constant());
-      for (const Term& term : sum.terms()) {
-        Variable v = term.variable;
-        if (v < first_helper()) {
-          if (box_of(v) == a) {
-            v = 4 * b + v % 4;
-          } else if (box_of(v) == b) {
-            v = 4 * a + v % 4;
-          }
-        }
-        other += Sum::of(v, term.factor);
-      }
-      std::string text = fraction_text(other.constant());
-      for (const Term& term : other.terms()) {
-        // Nearest distances are told by the gaps they are in, not by name.
-        text += term.variable < first_helper() ? " v" + std::to_string(term.variable) : " n";
-        text += "*" + fraction_text(term.factor);
-      }
-      return text;
-    };
-    std::vector<std::string> all;
-    for (const Relation& relation : block_.relations) all.push_back(swapped(relation.sum));
-    for (const OpenChoice& choice : block_.choices) {
-      std::vector<std::string> options;
-      for (const Option& option : choice.options) {
-        std::vector<std::string> parts;
-        for (const Relation& relation : option.relations) parts.push_back(swapped(relation.sum));
-        std::sort(parts.begin(), parts.end());
-        options.emplace_back();
-        for (const std::string& part : parts) options.back() += part + "&";
-      }
-      std::sort(options.begin(), options.end());
-      all.emplace_back();
-      for (const std::string& option : options) all.back() += option + "|";
-    }
-    for (const Sum& sum : raised_) all.push_back("raise " + swapped(sum));
-    std::sort(all.begin(), all.end());
-    return all;
   }
 
   void set_scale(bool sizes) {

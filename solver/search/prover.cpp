@@ -223,7 +223,6 @@ void Prover::require_count(std::size_t count, const std::vector<std::vector<Rela
 bool Prover::possible() {
   return guarded([&] {
     Engine& e = engine();
-    ++checks_;
     const z3::check_result result = e.solver.check();
     if (result == z3::unknown) throw OutOfTime{};
     e.values.clear();
@@ -272,7 +271,6 @@ std::optional<Prover::Peak> Prover::peak(const std::vector<Variable>& variables,
     }
     const z3::expr goal = in_reals(objective);
     optimizer.maximize(goal);
-    ++checks_;
     if (optimizer.check() != z3::sat) return std::nullopt;
     const z3::model model = optimizer.get_model();
     const auto length = [&](const z3::expr& expression) {

@@ -52,7 +52,6 @@ class Prover {
 
   [[nodiscard]] bool time_is_up() const;
   void check_time() const;  // throws OutOfTime
-  [[nodiscard]] std::size_t checks() const { return checks_; }
 
  private:
   struct Engine;
@@ -64,7 +63,6 @@ class Prover {
   double seconds_;
   unsigned seed_;
   std::unique_ptr<Engine> engine_;
-  std::size_t checks_ = 0;
   long long started_ = 0;
 };
 

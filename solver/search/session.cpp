@@ -55,9 +55,9 @@ Rational Session::polish(const Sum& sum) {
       std::any_of(block_.variables.begin(), block_.variables.end(), is_real) && !system_.on_grid(sum);
   if (!moves) return sum.at(values_);
 
-  System rest(system_.mark(), system_.variables());
+  std::vector<Relation> kept;
   const auto keep = [&](const std::vector<Relation>& relations) {
-    for (const Relation& relation : relations) rest.add(relation);
+    kept.insert(kept.end(), relations.begin(), relations.end());
   };
   keep(block_.relations);
   for (const OpenChoice& choice : block_.choices) {
@@ -72,10 +72,12 @@ Rational Session::polish(const Sum& sum) {
       if (held(list)) keep(list);
     }
   }
-  for (const Sum& whole : block_.whole) rest.add(equals(whole, whole.at(values_)));
+  for (const Sum& whole : block_.whole) kept.push_back(equals(whole, whole.at(values_)));
   for (const Variable v : block_.variables) {
-    if (system_.is_whole(v)) rest.add(equals(Sum::of(v), values_[v]));
+    if (system_.is_whole(v)) kept.push_back(equals(Sum::of(v), values_[v]));
   }
+  System rest(system_.mark(), system_.variables());
+  for (const Relation& relation : kept) rest.add(relation);
   if (!rest.settle()) return sum.at(values_);
   const Sum goal = rest.reduce(sum);
   if (goal.is_constant()) return goal.constant();
@@ -83,12 +85,14 @@ Rational Session::polish(const Sum& sum) {
     if (part.aims.empty()) continue;
     const auto peak = prover_.peak(part.variables, part.relations, goal);
     if (!peak) break;
-    std::vector<Rational> better = values_;
-    for (std::size_t i = 0; i < part.variables.size(); ++i) better[part.variables[i]] = peak->values[i];
-    for (const Variable v : block_.variables) {
-      const Sum solved = rest.reduce(Sum::of(v));
-      values_[v] = solved.at(better);
-    }
+    std::vector<Rational> open = values_;
+    for (std::size_t i = 0; i < part.variables.size(); ++i) open[part.variables[i]] = peak->values[i];
+    std::vector<Rational> proposed = values_;
+    for (const Variable v : block_.variables) proposed[v] = rest.reduce(Sum::of(v)).at(open);
+    // What was held above holds in it, or it is no answer.
+    const bool is_answer = std::all_of(kept.begin(), kept.end(),
+                                       [&](const Relation& relation) { return holds(relation, proposed); });
+    if (is_answer && sum.at(proposed) > sum.at(values_)) values_ = std::move(proposed);
     return sum.at(values_);
   }
   return sum.at(values_);

@@ -1,0 +1,81 @@
+#include "solver/search/twins.h"
+
+#include <algorithm>
+#include <iterator>
+#include <set>
+#include <string>
+
+namespace evenmat {
+namespace {
+
+// What the block says, with two boxes in each other's place; order left out.
+std::vector<std::string> fingerprint(const Block& block, const std::vector<Sum>& raised,
+                                     Variable first_helper, std::size_t a, std::size_t b) {
+  const auto swapped = [&](const Sum& sum) {
+    Sum other(sum.constant());
+    for (const Term& term : sum.terms()) {
+      Variable v = term.variable;
+      if (v < first_helper) {
+        if (v / 4 == a) {
+          v = 4 * b + v % 4;
+        } else if (v / 4 == b) {
+          v = 4 * a + v % 4;
+        }
+      }
+      other += Sum::of(v, term.factor);
+    }
+    std::string text = fraction_text(other.constant());
+    for (const Term& term : other.terms()) {
+      // Nearest distances are told by the gaps they are in, not by name.
+      text += term.variable < first_helper ? " v" + std::to_string(term.variable) : " n";
+      text += "*" + fraction_text(term.factor);
+    }
+    return text;
+  };
+  std::vector<std::string> all;
+  for (const Relation& relation : block.relations) all.push_back(swapped(relation.sum));
+  for (const OpenChoice& choice : block.choices) {
+    std::vector<std::string> options;
+    for (const Option& option : choice.options) {
+      std::vector<std::string> parts;
+      for (const Relation& relation : option.relations) parts.push_back(swapped(relation.sum));
+      std::sort(parts.begin(), parts.end());
+      options.emplace_back();
+      for (const std::string& part : parts) options.back() += part + "&";
+    }
+    std::sort(options.begin(), options.end());
+    all.emplace_back();
+    for (const std::string& option : options) all.back() += option + "|";
+  }
+  for (const Sum& sum : raised) all.push_back("raise " + swapped(sum));
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+}  // namespace
+
+std::vector<std::pair<std::size_t, std::size_t>> twins(const Block& block, const std::vector<Sum>& raised,
+                                                       Variable first_helper,
+                                                       const std::function<bool(std::size_t)>& counts) {
+  std::set<std::size_t> boxes;
+  for (const OpenChoice& choice : block.choices) {
+    for (const Option& option : choice.options) {
+      for (const Relation& relation : option.relations) {
+        for (const Term& term : relation.sum.terms()) {
+          const std::size_t box = term.variable / 4;
+          if (term.variable < first_helper && counts(box)) boxes.insert(box);
+        }
+      }
+    }
+  }
+  std::vector<std::pair<std::size_t, std::size_t>> found;
+  if (boxes.size() < 2) return found;
+  const std::vector<std::string> as_is = fingerprint(block, raised, first_helper, 0, 0);
+  for (auto next = std::next(boxes.begin()); next != boxes.end(); ++next) {
+    const std::size_t last = *std::prev(next);
+    if (fingerprint(block, raised, first_helper, last, *next) == as_is) found.emplace_back(last, *next);
+  }
+  return found;
+}
+
+}  // namespace evenmat
