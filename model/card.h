@@ -10,6 +10,7 @@
 
 #include "model/edge.h"
 #include "model/length.h"
+#include "model/numbered_text.h"
 #include "model/rational.h"
 #include "model/spot.h"
 #include "model/statement.h"
@@ -32,6 +33,7 @@ struct StatedSize {
   Size size;
   std::string text;
   Spot spot;
+  NumberedText numbered;  // width, then height
 };
 
 enum class Fold { flat, side, top, gate, z, tri };

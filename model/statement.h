@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "model/length.h"
+#include "model/numbered_text.h"
 #include "model/rational.h"
 #include "model/spot.h"
 
@@ -31,11 +32,21 @@ struct Comparison {
   bool equal = false;
 };
 
+// That the constant of one comparison holds factor * number.
+struct StatementNumber {
+  std::size_t number = 0;  // in `Statement::numbered`
+  std::size_t choice = 0;
+  std::size_t comparison = 0;
+  Rational factor = 1;
+};
+
 // At least one list of `choices` holds whole (`and` binds tighter than `or`).
 struct Statement {
   std::vector<std::vector<Comparison>> choices;
   std::string text;
   Spot spot;
+  NumberedText numbered;                 // its lengths (factors of terms are none)
+  std::vector<StatementNumber> lengths;  // where they went
 };
 
 // `names`: every declared name; the longest one that fits is read first, `'a name'.left` settles doubt.

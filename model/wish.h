@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "model/length.h"
+#include "model/numbered_text.h"
 #include "model/rational.h"
 #include "model/spot.h"
 
@@ -23,6 +24,7 @@ struct Wish {
   bool even = false;                   // borders and gaps: one amount on all sides, whatever it is
   std::string text;                    // as the maker wrote it
   Spot spot;                           // of the value in the card file
+  NumberedText numbered;               // the numbers above but `about`; `one_of` may be in another order
 
   // The one value it leaves, if it leaves one.
   [[nodiscard]] std::optional<Rational> exact() const;

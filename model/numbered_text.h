@@ -1,0 +1,37 @@
+// The numbers inside what a maker wrote, each with its place in the text, so that one can be changed and the
+// rest kept as it was. Writing a changed value into a whole card file is in change_file.h.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "model/length.h"
+#include "model/rational.h"
+
+namespace evenmat {
+
+// What a number says in its text.
+enum class NumberPart { exact, at_least, at_most, one_of, width, height, constant };
+
+struct NumberIn {
+  NumberPart part = NumberPart::exact;
+  Rational value;         // in the card's unit
+  std::size_t begin = 0;  // bytes of `NumberedText::text`: the number with its unit, if it has one
+  std::size_t end = 0;
+};
+
+// `text` is as the maker wrote it, but for a named size, which stands as width x height. Numbers that bind
+// nothing (`about`, factors) are left out; so is what a stricter number of the same wish makes idle.
+struct NumberedText {
+  std::string text;
+  std::vector<NumberIn> numbers;  // in the order of the text
+};
+
+// The text with some of its numbers changed to lengths in the card's unit: pairs of a place in `numbers` and
+// a value. Written as the maker's ruler shows it, with the unit where the number had one.
+std::string with_numbers(const NumberedText& numbered,
+                         const std::vector<std::pair<std::size_t, Rational>>& changed, Unit unit);
+
+}  // namespace evenmat
