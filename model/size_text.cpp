@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::string_view times = "\u00D7";
 
-SizeReading refused(std::string trouble) { return {std::nullopt, std::nullopt, std::move(trouble)}; }
+SizeReading refused(std::string trouble) { return {std::nullopt, std::nullopt, std::move(trouble), {}}; }
 
 bool begins_like_number(std::string_view text) {
   // A vulgar fraction or sign may come first, so anything but an ASCII letter does.
@@ -40,7 +40,8 @@ SizeReading named(std::string_view text, Unit unit) {
     if (known == name) {
       Size size{convert(entry.size.width, entry.unit, unit), convert(entry.size.height, entry.unit, unit)};
       if (turned) std::swap(size.width, size.height);
-      return {std::move(size), entry.unit, {}};
+      NumberedText numbered = size_in_numbers(size, unit);
+      return {std::move(size), entry.unit, {}, std::move(numbered)};
     }
     if (known.ends_with(" " + name)) alike.push_back(entry.name);
     all.push_back(entry.name);
@@ -68,11 +69,16 @@ SizeReading read_size(std::string_view text, Unit unit) {
   }
   if (cross == std::string_view::npos)
     return refused(in_quotes(text) + " is not a size. Write a width and a height: 4 1/4 x 5 1/2.");
-  const LengthReading width = read_length(bare.substr(0, cross), unit);
+  const std::string_view across = trimmed(bare.substr(0, cross));
+  const std::string_view down = trimmed(bare.substr(cross + bytes));
+  const LengthReading width = read_length(across, unit);
   if (!width.value) return refused(width.trouble);
-  const LengthReading height = read_length(bare.substr(cross + bytes), unit);
+  const LengthReading height = read_length(down, unit);
   if (!height.value) return refused(height.trouble);
-  return {Size{*width.value, *height.value}, std::nullopt, {}};
+  NumberedText numbered{std::string(bare), {}};
+  numbered.numbers = {{NumberPart::width, *width.value, 0, across.size()},
+                      {NumberPart::height, *height.value, bare.size() - down.size(), bare.size()}};
+  return {Size{*width.value, *height.value}, std::nullopt, {}, std::move(numbered)};
 }
 
 }  // namespace evenmat

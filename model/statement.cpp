@@ -56,8 +56,14 @@ const LineWord* line_at(std::string_view text) {
 
 // A sum on one side of a comparison.
 struct Side {
+  // A length that the constant holds, by its place among those of the whole text.
+  struct Length {
+    std::size_t number = 0;
+    bool negative = false;
+  };
   std::vector<StatementTerm> terms;
   Rational constant = 0;
+  std::vector<Length> lengths;
 };
 
 enum class Sense { at_most, at_least, equal };
@@ -73,7 +79,7 @@ class Parser {
     std::vector<std::vector<Comparison>> all;
     do {
       std::vector<Comparison> together;
-      do comparison(together);
+      do comparison(together, all.size());
       while (well() && take_word("and"));
       all.push_back(std::move(together));
     } while (well() && take_word("or"));
@@ -89,6 +95,10 @@ class Parser {
   [[nodiscard]] bool well() const { return trouble_.empty(); }
   [[nodiscard]] const std::string& trouble() const { return trouble_; }
   [[nodiscard]] std::size_t at() const { return at_; }
+
+  // After `choices`: the lengths in the order of the text, by the bytes of the text that was given.
+  [[nodiscard]] const std::vector<NumberIn>& numbers() const { return numbers_; }
+  [[nodiscard]] const std::vector<StatementNumber>& lengths() const { return lengths_; }
 
  private:
   [[nodiscard]] std::string_view rest() const { return text_.substr(at_); }
@@ -113,7 +123,8 @@ class Parser {
     return true;
   }
 
-  void comparison(std::vector<Comparison>& into) {
+  // `choice`: the place among the choices of the list that it goes into.
+  void comparison(std::vector<Comparison>& into, std::size_t choice) {
     Side left = sum();
     bool any = false;
     while (well()) {
@@ -121,8 +132,16 @@ class Parser {
       if (!sense) break;
       Side right = sum();
       if (!well()) return;
-      into.push_back(*sense == Sense::at_least ? difference(right, left, false)
-                                               : difference(left, right, *sense == Sense::equal));
+      const bool turned = *sense == Sense::at_least;
+      const Side& low = turned ? right : left;
+      const Side& high = turned ? left : right;
+      into.push_back(difference(low, high, *sense == Sense::equal));
+      for (const Side* side : {&low, &high}) {
+        for (const Side::Length& length : side->lengths) {
+          const int factor = length.negative == (side == &high) ? 1 : -1;
+          lengths_.push_back({length.number, choice, into.size() - 1, factor});
+        }
+      }
       if (into.back().terms.empty())
         fail("This compares numbers only. Name a layer's edge or size, such as greeting.width.");
       left = std::move(right);
@@ -194,6 +213,8 @@ class Parser {
     at_ += number.bytes;
     if (!take_times()) {
       side.constant += negative ? Rational(-number.value) : number.value;
+      side.lengths.push_back({numbers_.size(), negative});
+      numbers_.push_back({NumberPart::constant, number.value, start, start + number.bytes});
       return;
     }
     if (number.names_unit) {
@@ -284,6 +305,8 @@ class Parser {
   Unit unit_;
   std::size_t at_ = 0;
   std::string trouble_;
+  std::vector<NumberIn> numbers_;
+  std::vector<StatementNumber> lengths_;
 };
 
 }  // namespace
@@ -291,9 +314,15 @@ class Parser {
 StatementReading read_statement(std::string_view text, const std::vector<std::string>& names, Unit unit,
                                 Spot spot) {
   Parser parser(text, names, unit);
-  Statement statement{parser.choices(), std::string(trimmed(text)), spot};
+  const std::string_view bare = trimmed(text);
+  Statement statement{parser.choices(), std::string(bare), spot, {std::string(bare), {}}, {}};
   if (!parser.well())
     return {std::nullopt, parser.trouble(), static_cast<int>(characters(text.substr(0, parser.at())))};
+  const auto before = static_cast<std::size_t>(bare.data() - text.data());
+  for (const NumberIn& number : parser.numbers())
+    statement.numbered.numbers.push_back(
+        {number.part, number.value, number.begin - before, number.end - before});
+  statement.lengths = parser.lengths();
   return {std::move(statement), {}, 0};
 }
 

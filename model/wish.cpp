@@ -8,9 +8,17 @@
 namespace evenmat {
 namespace {
 
+// A number of the wish, with the view of the text that it takes.
+struct Place {
+  NumberPart part;
+  Rational value;
+  std::string_view where;
+};
+
 struct Part {
   Wish wish;
   std::string trouble;
+  std::vector<Place> places;
 };
 
 // If `text` begins with `phrase` and ends there or goes on after a blank, what comes after.
@@ -47,14 +55,15 @@ LengthReading length_after(std::string_view phrase, std::string_view text, Unit 
   return {std::nullopt, in_quotes(phrase) + " names no length. Write one after it, such as 1/8."};
 }
 
-Part exactly(const Rational& value) {
+Part exactly(const Rational& value, std::string_view text) {
   Part part;
+  part.places = {{NumberPart::exact, value, text}};
   part.wish.at_least = value;
   part.wish.at_most = value;
   return part;
 }
 
-Part refused(std::string trouble) { return {{}, std::move(trouble)}; }
+Part refused(std::string trouble) { return {{}, std::move(trouble), {}}; }
 
 Part no_wish(std::string_view text) {
   return refused(
@@ -76,8 +85,10 @@ Part same_as(std::string_view name) {
 std::optional<Part> range(std::string_view text, Unit unit) {
   const std::size_t word = small_letters(text).find(" to ");
   if (word == std::string::npos) return std::nullopt;
-  const LengthReading low = read_length(text.substr(0, word), unit);
-  const LengthReading high = read_length(text.substr(word + 4), unit);
+  const std::string_view first = trimmed(text.substr(0, word));
+  const std::string_view second = trimmed(text.substr(word + 4));
+  const LengthReading low = read_length(first, unit);
+  const LengthReading high = read_length(second, unit);
   if (!low.value) return refused(low.trouble);
   if (!high.value) return refused(high.trouble);
   if (*low.value > *high.value)
@@ -85,6 +96,7 @@ std::optional<Part> range(std::string_view text, Unit unit) {
   Part part;
   part.wish.at_least = low.value;
   part.wish.at_most = high.value;
+  part.places = {{NumberPart::at_least, *low.value, first}, {NumberPart::at_most, *high.value, second}};
   return part;
 }
 
@@ -96,26 +108,29 @@ Part read_part(std::string_view text, Unit unit) {
     return part;
   }
   if (const auto rest = after_phrase(text, "same as")) return same_as(*rest);
-  const auto keyword = [&](std::string_view phrase, std::optional<Rational> Wish::*field) {
+  const auto keyword = [&](std::string_view phrase, std::optional<Rational> Wish::*field,
+                           std::optional<NumberPart> says) {
     const auto rest = after_phrase(text, phrase);
     if (!rest) return false;
     const LengthReading length = length_after(phrase, *rest, unit);
     part.wish.*field = length.value;
     part.trouble = length.trouble;
+    if (says && length.value) part.places = {{*says, *length.value, *rest}};
     return true;
   };
-  if (keyword("at least", &Wish::at_least) || keyword("at most", &Wish::at_most) ||
-      keyword("about", &Wish::about))
+  if (keyword("at least", &Wish::at_least, NumberPart::at_least) ||
+      keyword("at most", &Wish::at_most, NumberPart::at_most) || keyword("about", &Wish::about, std::nullopt))
     return part;
   if (const auto rest = after_phrase(text, "one of")) {
     const LengthReading length = length_after("one of", *rest, unit);
     if (!length.value) return refused(length.trouble);
     part.wish.one_of = {*length.value};
+    part.places = {{NumberPart::one_of, *length.value, *rest}};
     return part;
   }
   if (const auto spread = range(text, unit)) return *spread;
   const LengthReading length = read_length(text, unit);
-  if (length.value) return exactly(*length.value);
+  if (length.value) return exactly(*length.value, text);
   const bool begins_like_one = scan_number(text, unit).bytes > 0;
   return begins_like_one ? refused(length.trouble) : no_wish(text);
 }
@@ -145,6 +160,27 @@ std::string contradiction(const Wish& wish) {
   if (!wish.one_of.empty() && std::none_of(wish.one_of.begin(), wish.one_of.end(), fits))
     return "none of its lengths fits the rest of it";
   return {};
+}
+
+// Whether `other` is a bound that leaves nothing for `own` to say: a stricter one, or the same once more.
+bool outdoes(const Place& other, const Place& own) {
+  if (own.part == NumberPart::one_of) return false;
+  if (other.part != own.part && other.part != NumberPart::exact) return false;
+  if (own.part == NumberPart::exact) return other.part == NumberPart::exact;
+  return own.part == NumberPart::at_least ? other.value >= own.value : other.value <= own.value;
+}
+
+// `text`: of the whole wish, which the places are views of.
+NumberedText numbered(std::string_view text, const std::vector<Place>& places) {
+  NumberedText result{std::string(text), {}};
+  for (const Place& own : places) {
+    const bool idle = std::any_of(places.begin(), places.end(),
+                                  [&](const Place& other) { return &other != &own && outdoes(other, own); });
+    if (idle) continue;
+    const auto begin = static_cast<std::size_t>(own.where.data() - text.data());
+    result.numbers.push_back({own.part, own.value, begin, begin + own.where.size()});
+  }
+  return result;
 }
 
 // "2,5": two lengths joined by a comma say nothing, so this is a decimal; lists have a word before.
@@ -177,15 +213,18 @@ WishReading read_wish(std::string_view text, Unit unit, Spot spot) {
     return {std::nullopt, in_quotes(trimmed(text)) + " is not a length. Decimals take a point: 4.25."};
   }
   std::vector<Wish> wishes;
+  std::vector<Place> places;
   for (std::string_view words : parts_of(text)) {
     // `one of 2 1/4, 2 5/8`: a bare length goes on with the list.
     if (!wishes.empty() && !wishes.back().one_of.empty() && is_plain_length(words, unit)) {
       wishes.back().one_of.push_back(*read_length(words, unit).value);
+      places.push_back({NumberPart::one_of, wishes.back().one_of.back(), words});
       continue;
     }
     Part part = read_part(words, unit);
     if (!part.trouble.empty()) return {std::nullopt, part.trouble};
     wishes.push_back(std::move(part.wish));
+    places.insert(places.end(), part.places.begin(), part.places.end());
   }
   const std::string shown = in_quotes(trimmed(text));
   if (wishes.size() > 2) {
@@ -201,6 +240,7 @@ WishReading read_wish(std::string_view text, Unit unit, Spot spot) {
     return {std::nullopt, shown + " contradicts itself: " + against + ". Change one part or leave it out."};
   wish.text = std::string(trimmed(text));
   wish.spot = spot;
+  wish.numbered = numbered(trimmed(text), places);
   return {std::move(wish), {}};
 }
 

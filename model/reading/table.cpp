@@ -76,6 +76,12 @@ std::string against(Bound bound, const Wish& wish, std::string_view key) {
   return {};
 }
 
+// A plain TOML number is an exact wish, shown as the file writes it.
+void write_as(Wish& wish, const std::string& number) {
+  wish.text = number;
+  wish.numbered = {number, {{NumberPart::exact, wish.at_least.value_or(0), 0, number.size()}}};
+}
+
 }  // namespace
 
 Table::Table(const Value& table, std::string kind, Context& context)
@@ -173,7 +179,7 @@ std::optional<Wish> Table::wish_of(std::string_view key, const Value& value, Wis
   WishReading wish{std::nullopt, from.trouble};
   if (from.trouble.empty()) wish = read_wish(from.text, context_.unit, value.spot);
   if (wish.wish) {
-    if (value.kind == Kind::number) wish.wish->text = value.text;
+    if (value.kind == Kind::number) write_as(*wish.wish, value.text);
     wish.trouble = against(takes.bound, *wish.wish, key);
     if (wish.wish->even && !takes.even) {
       wish.trouble =
@@ -210,7 +216,7 @@ std::optional<StatedSize> Table::size(std::string_view key) {
       trouble = in_quotes(key) + " is " + in_quotes(value.text) +
                 ", and both sides have to be more than 0. Write larger ones.";
     } else if (size.size) {
-      return StatedSize{*size.size, std::string(trimmed(value.text)), value.spot};
+      return StatedSize{*size.size, std::string(trimmed(value.text)), value.spot, std::move(size.numbered)};
     } else {
       trouble = size.trouble;
     }
