@@ -101,7 +101,7 @@ Card card_of(const std::vector<Word>& stack, const StackCall& call, std::vector<
   } else if (size.size->width <= 0 || size.size->height <= 0) {
     mistakes.push_back({base.spot, "A base must be wider and taller than 0."});
   } else {
-    card.design.base.front = {*size.size, base.text, base.spot};
+    card.design.base.front = {*size.size, base.text, base.spot, {}};
   }
   if (stack.size() == 1) {
     mistakes.push_back({base.spot, "Nothing lies on this base. Add a border for each layer, such as 1/8."});

@@ -11,7 +11,6 @@
 namespace evenmat {
 
 std::string_view role_name(Role role);           // "mat", ...; empty for none
-std::string_view edge_name(Edge edge);           // "left", ...
 std::string_view verdict_name(Verdict verdict);  // "buildable", "conflict", "undecided"
 
 // The design of version `index` of the card: 0 is the plain card, then its variants in order.

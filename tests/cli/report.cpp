@@ -178,7 +178,7 @@ TEST_CASE("copies, artwork, tilt and windows are told") {
   CHECK(has(example.text(), "  4 alike\n"));
   CHECK(has_line(example.text(), "      4 alike: 1/8, 2 from the left, 0, 3 from the top"));
 
-  example.card.design.pieces[2].artwork = StatedSize{{2, 1}, "2 x 1", {}};
+  example.card.design.pieces[2].artwork = StatedSize{{2, 1}, "2 x 1", {}, {}};
   example.piece(2).artwork_at = {sixteenths(3), sixteenths(4)};
   CHECK(has_line(example.text(), "      artwork 2 x 1: 3/16 from its left, 1/4 from its top"));
 
