@@ -1,5 +1,6 @@
 #include "model/numbered_text.h"
 
+#include <functional>
 #include <map>
 #include <string_view>
 
@@ -23,11 +24,17 @@ bool names_unit(std::string_view number) {
   return scan_number(trimmed(number), Unit::inch).names_unit;
 }
 
-// Whether what is written now would run into what follows: `1-1/4` is one number and `1 inand` no word.
+// Whether what is written now runs into what follows: `1-1/4` would be one number, and `4 inx5` is hard to
+// read.
 bool runs_into(std::string_view written, std::string_view after) {
-  if (written.empty() || after.empty()) return false;
+  if (after.empty()) return false;
   if (is_digit(written.back())) return after.front() == '-';
   return is_letter(written.back()) && is_letter(after.front());
+}
+
+// Whether a fraction after this would be part of the whole number before the hyphen, as in `3-1/4`.
+bool ends_as_mixed_number(std::string_view before) {
+  return before.size() > 1 && before.back() == '-' && is_digit(before[before.size() - 2]);
 }
 
 // The sign that joins a constant to what is before it; empty where it is the first of its sum.
@@ -49,19 +56,19 @@ void turn_sign(std::string& text, std::size_t begin, std::size_t bytes) {
 
 std::string with_numbers(const NumberedText& numbered,
                          const std::vector<std::pair<std::size_t, Rational>>& changed, Unit unit) {
-  std::map<std::size_t, Rational> values;
+  // The last first, so that the places of the others stay.
+  std::map<std::size_t, Rational, std::greater<>> values;
   for (const auto& [place, value] : changed) values[place] = value;
   std::string text = numbered.text;
-  // The last first, so that the places of the others stay.
-  for (auto change = values.rbegin(); change != values.rend(); ++change) {
-    const NumberIn& number = numbered.numbers.at(change->first);
-    Rational value = change->second;
+  for (auto [place, value] : values) {
+    const NumberIn& number = numbered.numbers.at(place);
     const std::string_view sign = number.part == NumberPart::constant && value < 0
                                       ? sign_before(std::string_view(text).substr(0, number.begin))
                                       : std::string_view();
     if (!sign.empty()) value = -value;
+    const bool parted = ends_as_mixed_number(std::string_view(text).substr(0, number.begin));
     const std::size_t bytes = number.end - number.begin;
-    std::string written = stated_length(value, unit);
+    std::string written = (parted ? " " : "") + stated_length(value, unit);
     if (names_unit(std::string_view(text).substr(number.begin, bytes)))
       written += " " + std::string(unit_name(unit));
     if (runs_into(written, std::string_view(text).substr(number.end))) written += ' ';

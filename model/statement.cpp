@@ -319,9 +319,11 @@ StatementReading read_statement(std::string_view text, const std::vector<std::st
   if (!parser.well())
     return {std::nullopt, parser.trouble(), static_cast<int>(characters(text.substr(0, parser.at())))};
   const auto before = static_cast<std::size_t>(bare.data() - text.data());
-  for (const NumberIn& number : parser.numbers())
-    statement.numbered.numbers.push_back(
-        {number.part, number.value, number.begin - before, number.end - before});
+  statement.numbered.numbers = parser.numbers();
+  for (NumberIn& number : statement.numbered.numbers) {
+    number.begin -= before;
+    number.end -= before;
+  }
   statement.lengths = parser.lengths();
   return {std::move(statement), {}, 0};
 }
