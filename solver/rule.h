@@ -9,6 +9,8 @@
 #include <utility>
 #include <vector>
 
+#include "model/edge.h"
+#include "model/numbered_text.h"
 #include "model/rational.h"
 #include "model/spot.h"
 
@@ -68,14 +70,46 @@ enum class Origin {
   preferred  // how what is open is chosen: see `Aim`
 };
 
+// A number that the maker wrote and could write otherwise. The same number is one, however many rules and
+// versions of the card it binds.
+struct StatedNumber {
+  Spot spot;                      // of the wish, size or statement it stands in
+  std::string text;               // that whole, as the maker wrote it
+  NumberedText numbered;          // the same, with its numbers
+  std::size_t place = 0;          // in `numbered.numbers`
+  std::optional<Rational> least;  // no smaller value can be written
+  bool artwork = false;           // never offered to be changed
+
+  [[nodiscard]] const NumberIn& number() const { return numbered.numbers[place]; }
+};
+
+// The constant of one relation holds factor * number.
+struct Use {
+  std::size_t number = 0;  // in `Rules::numbers`
+  std::size_t choice = 0;
+  std::size_t relation = 0;
+  Rational factor;
+};
+
+// How the length in a rule is told when it enters a sum.
+struct Amount {
+  std::string of;             // an extent: whose ("band"); else what adds to it ("the border of band")
+  bool extent = false;        // a width or height
+  std::optional<Edge> side;   // where it is added, if at one side
+  std::size_t rectangle = 0;  // whose rule it is
+};
+
 // At least one of `choices` holds whole. Most rules have one choice of one relation.
 struct Rule {
   std::vector<std::vector<Relation>> choices;
   std::string says;  // a sentence in a card maker's words
   Spot spot;
   Origin origin = Origin::given;
-  std::size_t wish = 0;     // stated rules: the wish it belongs to; a wish is one unit in conflicts
-  std::size_t version = 0;  // 0: the plain card; then the variants in order
+  std::size_t wish = 0;      // stated rules: the wish it belongs to; a wish is one unit in conflicts
+  std::size_t version = 0;   // 0: the plain card; then the variants in order
+  bool keeps_apart = false;  // its choices are the four ways two boxes lie apart, across first
+  Amount amount;
+  std::vector<Use> uses;
 };
 bool holds(const Rule& rule, const std::vector<Rational>& values);
 
@@ -103,6 +137,7 @@ struct Aim {
   Step step = Step::about;
   Sum sum;
   std::string says;
+  Spot spot;  // of the wish it comes from, if from one
 };
 
 // Two pieces on the same thing that may not overlap: choice i of `rule` keeps them apart by gaps[i] (first
@@ -126,6 +161,7 @@ struct Rectangle {
   // bounds from above within 1e-12.
   Rational box_cos = 1;
   Rational box_sin = 0;
+  std::optional<std::size_t> on;  // what it lies on; none for faces
 };
 
 struct Rules {
@@ -133,6 +169,7 @@ struct Rules {
   std::vector<Rule> rules;
   std::vector<Aim> aims;  // in file order within a step
   std::vector<Separation> separations;
+  std::vector<StatedNumber> numbers;
   Rational mark;
 
   [[nodiscard]] std::size_t variables() const { return 4 * rectangles.size(); }

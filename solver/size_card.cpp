@@ -11,10 +11,10 @@
 #include "model/copies.h"
 #include "model/faces.h"
 #include "solver/answer/advice.h"
-#include "solver/answer/clash.h"
 #include "solver/answer/freedom.h"
 #include "solver/search/choose.h"
 #include "solver/search/system_of.h"
+#include "solver/why/conflicts.h"
 
 namespace evenmat {
 namespace {
@@ -188,6 +188,7 @@ class Answer {
         answer_.freedom_known = false;
       }
     }
+    answer_.lengths = choosing.values;
     for (const SizedVersion& version : answer_.versions)
       answer_.verdict = worse(answer_.verdict, version.verdict);
     return std::move(answer_);
@@ -219,20 +220,37 @@ class Answer {
     return choose(rules_, prover_);
   }
 
-  void tell_clash(const Rules& rules, std::size_t version) {
-    const Clash clash = find_clash(rules, prover_);
-    std::set<std::pair<Spot, std::string>> told;
-    for (const Rule& rule : rules.rules) {
-      if (rule.origin != Origin::stated) continue;
-      if (std::find(clash.wishes.begin(), clash.wishes.end(), rule.wish) == clash.wishes.end()) continue;
-      // A wish that binds several sides is told once.
-      const bool again = std::any_of(answer_.clash.begin(), answer_.clash.end(),
-                                     [&](const ClashingRule& other) { return other.spot == rule.spot; });
-      if (!again) answer_.clash.push_back({rule.says, rule.spot});
+  bool marks_alone_stand_in_the_way(const Rules& rules) {
+    try {
+      return possible(system_of(rules, {}, false), prover_);
+    } catch (const OutOfTime&) {
+      return false;
     }
-    answer_.clash_is_smallest = clash.smallest;
+  }
+
+  void tell_clash(const Rules& rules, std::size_t version) {
+    std::set<Spot> blamed;
+    try {
+      Inquiry inquiry(rules, prover_);
+      find_clashes(inquiry, [&](const Clash& clash) {
+        for (const WishId wish : clash.wishes) blamed.insert(inquiry.spot(wish));
+        answer_.clash_is_smallest = clash.smallest;
+        return false;
+      });
+    } catch (const OutOfTime&) {  // before anything was asked: all of it cannot hold
+      answer_.clash_is_smallest = false;
+      for (const Rule& rule : rules.rules) {
+        if (rule.origin == Origin::stated) blamed.insert(rule.spot);
+      }
+    }
+    for (const Rule& rule : rules.rules) {
+      // A wish that binds several sides is told once.
+      if (rule.origin == Origin::stated && blamed.erase(rule.spot) > 0) {
+        answer_.clash.push_back({rule.says, rule.spot});
+      }
+    }
     answer_.clash_of = answer_.versions[version].name;
-    if (clash.only_marks) {
+    if (marks_alone_stand_in_the_way(rules)) {
       answer_.off_marks =
           fmt::format("Only the marks stand in the way: with sizes between the {} marks it could be built.",
                       length_with_unit(card_.mark, card_.unit));

@@ -83,6 +83,7 @@ struct SizedCard {
   bool clash_is_smallest = true;         // false when time ran out before that was known
   std::string clash_of;                  // conflict: the version it is in; empty for the plain card
   std::string off_marks;                 // conflict: a sentence, when only the marks stand in the way
+  std::vector<Rational> lengths;         // of the versions that can be built, by variable of `rules_of(card)`
   bool freedom_known = true;  // false when time ran out before it was known what was stated and what chosen
 };
 

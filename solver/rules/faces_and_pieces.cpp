@@ -23,8 +23,9 @@ void write_face(Writer& writer, const Face& face, const std::optional<std::size_
   const std::string says = fmt::format("the size of the {}", face.name);
   writer.given(equals(box.left, whole.left), says);
   writer.given(equals(box.top, whole.top), says);
-  writer.given(equals(writer.width(rectangle), whole.right - whole.left), says);
-  writer.given(equals(writer.height(rectangle), whole.bottom - whole.top), says);
+  const Amount amount{fmt::format("the {}", face.name), true, std::nullopt, rectangle};
+  writer.tell(writer.given(equals(writer.width(rectangle), whole.right - whole.left), says), amount);
+  writer.tell(writer.given(equals(writer.height(rectangle), whole.bottom - whole.top), says), amount);
 }
 
 // The strip of the inside that a cut-back front lays open.
@@ -36,9 +37,11 @@ std::size_t write_reveal(Writer& writer, const CutBack& cut, const Size& front) 
   const std::string says = "the reveal is what the cut-back front lays open";
   writer.given(cut.edge == Edge::right ? equals(box.right, front.width) : equals(box.left, 0), says);
   writer.given(cut.edge == Edge::bottom ? equals(box.bottom, front.height) : equals(box.top, 0), says);
-  writer.given(
-      across ? equals(writer.height(rectangle), front.height) : equals(writer.width(rectangle), front.width),
-      says);
+  const Amount amount{"the reveal", true, std::nullopt, rectangle};
+  writer.tell(writer.given(across ? equals(writer.height(rectangle), front.height)
+                                  : equals(writer.width(rectangle), front.width),
+                           says),
+              amount);
   const Sum by = across ? writer.width(rectangle) : writer.height(rectangle);
   const Rational& whole = across ? front.width : front.height;
   const bool open = !cut.by.exact();
@@ -47,7 +50,7 @@ std::size_t write_reveal(Writer& writer, const CutBack& cut, const Size& front) 
   (across ? writer.rectangle(rectangle).width_on_marks : writer.rectangle(rectangle).height_on_marks) = open;
   writer.given(at_least(by, least), "a cut-back takes something off");
   writer.given(at_most(by, whole - least), "a cut-back leaves some of the front");
-  writer.wished(cut.by, by, "the cut-back", writer.new_wish());
+  writer.wished(cut.by, by, "the cut-back", writer.new_wish(), amount);
   return rectangle;
 }
 
@@ -90,6 +93,13 @@ void add_pieces(Writer& writer) {
       thing.artwork = writer.add_rectangle(Rectangle::Kind::artwork, piece.name.value);
     }
     writer.name(piece.name.value, thing);
+  }
+  for (const Piece& piece : writer.design().pieces) {
+    const Thing& thing = writer.thing(piece.name.value);
+    const std::size_t under = writer.thing(piece.on.value).cell;
+    writer.rectangle(thing.cell).on = under;
+    writer.rectangle(thing.body).on = under;
+    if (thing.artwork) writer.rectangle(*thing.artwork).on = thing.cell;
   }
 }
 

@@ -71,8 +71,8 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
                   fmt::format("{} is {} {}", name, side_words(beside.side), beside.name.value),
                   beside.name.spot, writer.new_wish());
     if (piece.gap) {
-      writer.wished(*piece.gap, gap, fmt::format("the gap between {} and {}", name, beside.name.value),
-                    gap_wish);
+      const std::string what = fmt::format("the gap between {} and {}", name, beside.name.value);
+      writer.wished(*piece.gap, gap, what, gap_wish, {what, false, std::nullopt, thing.body});
     }
   }
   for (const LevelWith& level : piece.level_with) {
@@ -88,12 +88,20 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
     const std::size_t there = writer.thing(other.value).body;
     // In file order, as where the two may not overlap.
     const bool first = thing.body < there;
-    writer.stated(
+    const std::size_t rule = writer.stated(
         apart(writer.box(first ? thing.body : there), writer.box(first ? there : thing.body), clearance),
         piece.clearance ? fmt::format("{} keeps {} clear of {}", name, piece.clearance->text, other.value)
                         : fmt::format("{} is clear of {}", name, other.value),
         piece.clearance ? piece.clearance->spot : other.spot,
         piece.clearance ? clear_wish : writer.new_wish());
+    writer.tell(rule, {fmt::format("the clearance between {} and {}", name, other.value), false, std::nullopt,
+                       thing.body});
+    writer.tell_apart(rule);
+    for (const NumberPart part : {NumberPart::exact, NumberPart::at_least}) {
+      if (!piece.clearance) break;
+      const auto number = number_of(*piece.clearance, part, clearance);
+      for (std::size_t way = 0; number && way < 4; ++way) writer.uses(rule, *number, 1, way);
+    }
   }
 }
 
@@ -104,10 +112,10 @@ bool names(const std::vector<Name>& list, const Piece& piece) {
 
 void write_uncovered(Writer& writer, const Thing& above, const Thing& below) {
   if (!below.artwork) return;
-  writer.given(
+  writer.tell_apart(writer.given(
       apart(writer.box(above.body), writer.box(*below.artwork), 0),
       fmt::format("{} does not cover the artwork of {}", above.piece->name.value, below.piece->name.value),
-      above.piece->name.spot);
+      above.piece->name.spot));
 }
 
 // The direction in which the maker says that `a` and `b` lie apart, as an index into gaps(a, b).
@@ -135,6 +143,7 @@ void write_pair(Writer& writer, const Thing& a, const Thing& b) {
   const std::size_t rule = writer.given(
       apart(box_a, box_b, 0), fmt::format("{} and {} do not overlap", first.name.value, second.name.value),
       second.name.spot);
+  writer.tell_apart(rule);
   std::vector<Sum> between = gaps(box_a, box_b);
   writer.separate({rule, a.body, b.body, std::move(between), stated_direction(first, second)});
 }
@@ -170,7 +179,14 @@ void write_statements(Writer& writer) {
         choices.back().push_back({std::move(sum), comparison.equal});
       }
     }
-    writer.stated(std::move(choices), statement.text, statement.spot, writer.new_wish());
+    const std::size_t rule =
+        writer.stated(std::move(choices), statement.text, statement.spot, writer.new_wish());
+    writer.tell(rule, {fmt::format("the rule \"{}\"", statement.text), false, std::nullopt, 0});
+    for (const StatementNumber& length : statement.lengths) {
+      writer.uses(rule,
+                  {statement.spot, statement.text, statement.numbered, length.number, std::nullopt, false},
+                  length.factor, length.choice, length.comparison);
+    }
   }
 }
 

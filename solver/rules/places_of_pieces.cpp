@@ -15,6 +15,19 @@ std::vector<Edge> covered_edges(const Writer& writer, const Piece& piece) {
   return {std::begin(all_edges), std::end(all_edges)};
 }
 
+// What the maker says of a side keeps the layer inside there; without that wish its amount is free.
+bool is_kept_inside(const Piece& piece, Edge edge) {
+  std::vector<const Wish*> wishes = wishes_for(piece.border, edge);
+  const std::optional<Wish>& distance = edge == Edge::left    ? piece.from_left
+                                        : edge == Edge::right ? piece.from_right
+                                        : edge == Edge::top   ? piece.from_top
+                                                              : piece.from_bottom;
+  for (const auto* wish : {&distance, &piece.frame}) {
+    if (*wish) wishes.push_back(&**wish);
+  }
+  return std::any_of(wishes.begin(), wishes.end(), [](const Wish* wish) { return keeps_off(*wish); });
+}
+
 void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
   const Piece& piece = *thing.piece;
   const std::string& name = piece.name.value;
@@ -26,7 +39,8 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
     const Sides on_face = sides_between(writer.box(writer.thing(thing.face).cell), writer.box(thing.body));
     for (const Edge edge : reaching) {
       writer.wished(*piece.tuck, Sum() - sides[edge],
-                    fmt::format("the tuck of {} past the opening at the {}", name, edge_name(edge)), wish);
+                    fmt::format("the tuck of {} past the opening at the {}", name, edge_name(edge)), wish,
+                    {fmt::format("the tuck of {}", name), false, edge, thing.body});
       writer.given(at_least(on_face[edge], 0), fmt::format("{} lies inside {}", name, thing.face));
     }
   }
@@ -34,17 +48,25 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
   for (const Edge edge : all_edges) {
     if (std::find(reaching.begin(), reaching.end(), edge) != reaching.end()) continue;
     if (!piece.overhang) {
-      writer.given(at_least(sides[edge], 0), inside);
+      if (!is_kept_inside(piece, edge)) writer.given(at_least(sides[edge], 0), inside);
     } else if (piece.overhang->at_most) {
-      writer.stated(at_least(sides[edge], -*piece.overhang->at_most),
-                    fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value,
-                                piece.overhang->text, edge_name(edge)),
-                    piece.overhang->spot, wish);
+      const std::size_t rule =
+          writer.stated(at_least(sides[edge], -*piece.overhang->at_most),
+                        fmt::format("{} may overhang {} by {} at the {}", name, piece.on.value,
+                                    piece.overhang->text, edge_name(edge)),
+                        piece.overhang->spot, wish);
+      writer.tell(rule, {fmt::format("the overhang of {}", name), false, edge, thing.body});
+      for (const NumberPart part : {NumberPart::exact, NumberPart::at_most}) {
+        if (const auto number = number_of(*piece.overhang, part, *piece.overhang->at_most)) {
+          writer.uses(rule, *number, -1);
+        }
+      }
     }
   }
 }
 
-void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
+void write_alignment(Writer& writer, const Thing& thing, const Sides& sides) {
+  const Piece& piece = *thing.piece;
   const std::size_t wish = writer.new_wish();
   const auto along = [&](Along where, Edge low, Edge high) {
     if (where == Along::unstated) return;
@@ -58,18 +80,28 @@ void write_alignment(Writer& writer, const Piece& piece, const Sides& sides) {
     const Edge edge = where == Along::low ? low : high;
     std::optional<Rational> nearest;
     std::optional<Rational> near;
+    std::optional<StatedNumber> from;  // the border it keeps
     for (const Wish* border : wishes_for(piece.border, edge)) {
       if (border->even) return;  // an even border says where the layer lies
       std::optional<Rational> least = border->at_least;
       if (!border->one_of.empty())
         least = std::max(least.value_or(border->one_of.front()), border->one_of.front());
-      if (least && (!nearest || *least > *nearest)) nearest = least;
+      if (least && (!nearest || *least > *nearest)) {
+        nearest = least;
+        from.reset();
+        for (const NumberPart part : {NumberPart::exact, NumberPart::at_least, NumberPart::one_of}) {
+          if (!from) from = number_of(*border, part, *least);
+        }
+      }
       if (border->about) near = border->about;
     }
     const Rational distance = nearest ? *nearest : near.value_or(0);
-    writer.stated(equals(sides[edge], distance),
-                  fmt::format("{} is as near the {} as its border allows", piece.name.value, edge_name(edge)),
-                  piece.align->spot, wish);
+    const std::size_t rule = writer.stated(
+        equals(sides[edge], distance),
+        fmt::format("{} is as near the {} as its border allows", piece.name.value, edge_name(edge)),
+        piece.align->spot, wish);
+    writer.tell(rule, {fmt::format("the border of {}", piece.name.value), false, edge, thing.body});
+    if (from) writer.uses(rule, *from, -1);
   };
   along(piece.align->value.across, Edge::left, Edge::right);
   along(piece.align->value.down, Edge::top, Edge::bottom);
@@ -90,13 +122,13 @@ void write_place(Writer& writer, const Thing& thing) {
     return sides_of(writer, writer.thing(other));
   };
   write_inside(writer, thing, sides);
-  write_sides(writer, piece.border, sides, fmt::format("the border of {}", name), like);
+  write_sides(writer, piece.border, sides, fmt::format("the border of {}", name), thing.body, like);
   if (piece.frame) {
     SideWishes frame;
     frame.all = piece.frame;
-    write_sides(writer, frame, sides, fmt::format("the frame round {}", name), like);
+    write_sides(writer, frame, sides, fmt::format("the frame round {}", name), thing.body, like);
   }
-  if (piece.align) write_alignment(writer, piece, sides);
+  if (piece.align) write_alignment(writer, thing, sides);
   const auto distance = [&](const std::optional<Wish>& wish, Edge edge) {
     if (!wish) return;
     std::optional<Sum> other;
@@ -105,7 +137,10 @@ void write_place(Writer& writer, const Thing& thing) {
     }
     writer.wished(*wish, sides[edge],
                   fmt::format("the distance of {} from the {} of {}", name, edge_name(edge), piece.on.value),
-                  writer.new_wish(), other);
+                  writer.new_wish(),
+                  {fmt::format("the distance of {} from the {} of {}", name, edge_name(edge), piece.on.value),
+                   false, edge, thing.body},
+                  other);
   };
   distance(piece.from_left, Edge::left);
   distance(piece.from_right, Edge::right);

@@ -34,8 +34,10 @@ void aim_alike(Rules& rules) {
     for (std::size_t i = 0; i < same.size(); ++i) {
       for (std::size_t j = i + 1; j < same.size(); ++j) {
         for (const Measure measure : {Measure::width, Measure::height}) {
-          rules.aims.push_back(
-              {Step::alike, Sum::of(variable(same[i], measure)) - Sum::of(variable(same[j], measure)), {}});
+          rules.aims.push_back({Step::alike,
+                                Sum::of(variable(same[i], measure)) - Sum::of(variable(same[j], measure)),
+                                {},
+                                {}});
         }
       }
     }

@@ -1,6 +1,8 @@
 // How big a layer or window is: its size wishes, its artwork and margins, and its copies.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "model/copies.h"
 #include "solver/rules/writer.h"
 
@@ -20,17 +22,26 @@ void write_artwork(Writer& writer, const Thing& thing) {
   const Box art = writer.box(*thing.artwork);
   const std::string says = fmt::format("the artwork of {} is {}", piece.name.value, piece.artwork->text);
   const std::size_t wish = writer.new_wish();
-  writer.stated(equals(writer.width(*thing.artwork), piece.artwork->size.width), says, piece.artwork->spot,
-                wish);
-  writer.stated(equals(writer.height(*thing.artwork), piece.artwork->size.height), says, piece.artwork->spot,
-                wish);
+  const auto write = [&](const Sum& measure, const Rational& value, NumberPart part) {
+    const std::size_t rule = writer.stated(equals(measure, value), says, piece.artwork->spot, wish);
+    writer.tell(rule,
+                {fmt::format("the artwork of {}", piece.name.value), true, std::nullopt, *thing.artwork});
+    StatedNumber number = number_of(*piece.artwork, part);
+    number.artwork = true;
+    writer.uses(rule, number, -1);
+  };
+  write(writer.width(*thing.artwork), piece.artwork->size.width, NumberPart::width);
+  write(writer.height(*thing.artwork), piece.artwork->size.height, NumberPart::height);
   // Artwork lies square in its layer, so its margins are measured in the layer's own cut size.
   const Sides margins = sides_between(writer.cut_box(thing.cell), art);
   for (const Edge side : all_edges) {
+    const auto wishes = wishes_for(piece.margin, side);
+    if (std::any_of(wishes.begin(), wishes.end(), [](const Wish* kept) { return keeps_off(*kept); }))
+      continue;
     writer.given(at_least(margins[side], 0),
                  fmt::format("the artwork of {} is never cut into", piece.name.value), piece.artwork->spot);
   }
-  write_sides(writer, piece.margin, margins, fmt::format("the margin of {}", piece.name.value),
+  write_sides(writer, piece.margin, margins, fmt::format("the margin of {}", piece.name.value), thing.cell,
               [&](const std::string& other) -> std::optional<Sides> {
                 if (!writer.has(other) || !writer.thing(other).artwork) return std::nullopt;
                 const Thing& there = writer.thing(other);
@@ -72,7 +83,11 @@ void write_copies(Writer& writer, const Thing& thing) {
     }
     writer.given(at_least(*gap, 0), fmt::format("the copies of {} do not overlap", piece.name.value),
                  piece.copies->spot);
-    if (piece.gap) writer.wished(*piece.gap, *gap, what, wish);
+    if (piece.gap) {
+      writer.wished(
+          *piece.gap, *gap, what, wish,
+          {fmt::format("each gap between copies of {}", piece.name.value), false, std::nullopt, thing.body});
+    }
   };
   write_gap(spacing.across, writer.width(thing.body) - writer.box_width(thing.cell),
             fmt::format("the gap between copies of {}, side by side,", piece.name.value));
@@ -97,8 +112,13 @@ void write_sizes(Writer& writer, const Thing& thing) {
   if (piece.size) {
     const std::size_t wish = writer.new_wish();
     const std::string says = fmt::format("{} is {}", name, piece.size->text);
-    writer.stated(equals(width, piece.size->size.width), says, piece.size->spot, wish);
-    writer.stated(equals(height, piece.size->size.height), says, piece.size->spot, wish);
+    const auto write = [&](const Sum& measure, const Rational& value, NumberPart part) {
+      const std::size_t rule = writer.stated(equals(measure, value), says, piece.size->spot, wish);
+      writer.tell(rule, {name, true, std::nullopt, thing.cell});
+      writer.uses(rule, number_of(*piece.size, part), -1);
+    };
+    write(width, piece.size->size.width, NumberPart::width);
+    write(height, piece.size->size.height, NumberPart::height);
   }
   const auto like = [&](const std::optional<Wish>& wish, Measure measure) -> std::optional<Sum> {
     if (!wish || !wish->same_as || !writer.has(*wish->same_as)) return std::nullopt;
@@ -106,11 +126,11 @@ void write_sizes(Writer& writer, const Thing& thing) {
   };
   if (piece.width) {
     writer.wished(*piece.width, width, fmt::format("the width of {}", name), writer.new_wish(),
-                  like(piece.width, Measure::width));
+                  {name, true, std::nullopt, thing.cell}, like(piece.width, Measure::width));
   }
   if (piece.height) {
     writer.wished(*piece.height, height, fmt::format("the height of {}", name), writer.new_wish(),
-                  like(piece.height, Measure::height));
+                  {name, true, std::nullopt, thing.cell}, like(piece.height, Measure::height));
   }
   if (piece.ratio) {
     writer.stated(

@@ -85,46 +85,117 @@ Sum Writer::measure(const Thing& thing, Line line) const {
 }
 
 std::size_t Writer::given(std::vector<std::vector<Relation>> choices, std::string says, Spot spot) {
-  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::given, 0, version_});
+  rules_->rules.push_back(
+      {std::move(choices), std::move(says), spot, Origin::given, 0, version_, false, {}, {}});
   return rules_->rules.size() - 1;
 }
 
-void Writer::given(Relation relation, std::string says, Spot spot) {
-  given({{std::move(relation)}}, std::move(says), spot);
+std::size_t Writer::given(Relation relation, std::string says, Spot spot) {
+  return given({{std::move(relation)}}, std::move(says), spot);
 }
 
 std::size_t Writer::stated(std::vector<std::vector<Relation>> choices, std::string says, Spot spot,
                            std::size_t wish) {
-  rules_->rules.push_back({std::move(choices), std::move(says), spot, Origin::stated, wish, version_});
+  rules_->rules.push_back(
+      {std::move(choices), std::move(says), spot, Origin::stated, wish, version_, false, {}, {}});
   return rules_->rules.size() - 1;
 }
 
-void Writer::stated(Relation relation, std::string says, Spot spot, std::size_t wish) {
-  stated({{std::move(relation)}}, std::move(says), spot, wish);
+std::size_t Writer::stated(Relation relation, std::string says, Spot spot, std::size_t wish) {
+  return stated({{std::move(relation)}}, std::move(says), spot, wish);
+}
+
+bool keeps_off(const Wish& wish) {
+  return (wish.at_least && *wish.at_least >= 0) || (!wish.one_of.empty() && wish.one_of.front() >= 0);
+}
+
+std::optional<StatedNumber> number_of(const Wish& wish, NumberPart part, const Rational& value) {
+  const auto& numbers = wish.numbered.numbers;
+  for (std::size_t i = 0; i < numbers.size(); ++i) {
+    if (numbers[i].part == part && numbers[i].value == value) {
+      // A place may be stated as beyond an edge; whoever does not say so is not offered it.
+      const auto least = value < 0 ? std::nullopt : std::optional<Rational>(0);
+      return StatedNumber{wish.spot, wish.text, wish.numbered, i, least, false};
+    }
+  }
+  return std::nullopt;
+}
+
+StatedNumber number_of(const StatedSize& size, NumberPart part) {
+  return {size.spot, size.text, size.numbered, part == NumberPart::width ? 0U : 1U, Rational(0), false};
+}
+
+void Writer::uses(std::size_t rule, const StatedNumber& number, const Rational& factor, std::size_t choice,
+                  std::size_t relation) {
+  auto& numbers = rules_->numbers;
+  const auto known = std::find_if(numbers.begin(), numbers.end(), [&](const StatedNumber& other) {
+    return other.spot == number.spot && other.place == number.place && other.text == number.text;
+  });
+  const auto index = static_cast<std::size_t>(known - numbers.begin());
+  if (known == numbers.end()) numbers.push_back(number);
+  rules_->rules[rule].uses.push_back({index, choice, relation, factor});
 }
 
 void Writer::wished(const Wish& wish, const Sum& distance, const std::string& what, std::size_t id,
-                    const std::optional<Sum>& like) {
+                    Amount amount, const std::optional<Sum>& like) {
+  struct Held {
+    NumberPart part;
+    Rational value, factor;
+    std::size_t choice, relation;
+  };
+  std::vector<Held> held;
   std::vector<Relation> range;
-  if (const auto exact = wish.exact()) {
+  const auto hold = [&](NumberPart part, const Rational& value, int factor) {
+    held.push_back({part, value, factor, 0, range.size() - 1});
+  };
+  // A list that its range leaves one entry of is told by its list.
+  const auto exact = wish.one_of.empty() ? wish.exact() : std::nullopt;
+  if (exact && number_of(wish, NumberPart::exact, *exact)) {
     range.push_back(equals(distance, *exact));
+    hold(NumberPart::exact, *exact, -1);
   } else {
-    if (wish.at_least) range.push_back(evenmat::at_least(distance, *wish.at_least));
-    if (wish.at_most) range.push_back(evenmat::at_most(distance, *wish.at_most));
+    if (wish.at_least) {
+      range.push_back(evenmat::at_least(distance, *wish.at_least));
+      hold(NumberPart::at_least, *wish.at_least, 1);
+    }
+    if (wish.at_most) {
+      range.push_back(evenmat::at_most(distance, *wish.at_most));
+      hold(NumberPart::at_most, *wish.at_most, -1);
+    }
   }
   if (wish.same_as && like) range.push_back(equals(distance, *like));
   std::vector<std::vector<Relation>> choices;
+  const std::vector<Held> once = held;
   for (const Rational& value : wish.one_of) {
+    if (!choices.empty()) {
+      for (Held again : once) {
+        again.choice = choices.size();
+        held.push_back(again);
+      }
+    }
+    held.push_back({NumberPart::one_of, value, -1, choices.size(), range.size()});
     choices.push_back(range);
     choices.back().push_back(equals(distance, value));
   }
   if (wish.one_of.empty() && !range.empty()) choices.push_back(std::move(range));
-  if (!choices.empty()) stated(std::move(choices), fmt::format("{} is {}", what, wish.text), wish.spot, id);
-  if (wish.about) aim(Step::about, distance - *wish.about, fmt::format("{} is {}", what, wish.text));
+  if (!choices.empty()) {
+    const std::size_t rule =
+        stated(std::move(choices), fmt::format("{} is {}", what, wish.text), wish.spot, id);
+    tell(rule, std::move(amount));
+    for (const Held& h : held) {
+      if (const auto number = number_of(wish, h.part, h.value)) {
+        uses(rule, *number, h.factor, h.choice, h.relation);
+      }
+    }
+  }
+  if (wish.about) {
+    aim(Step::about, distance - *wish.about, fmt::format("{} is {}", what, wish.text));
+    rules_->aims.back().spot = wish.spot;
+  }
 }
 
 void Writer::aim(Step step, Sum sum, std::string says) {
-  rules_->aims.push_back({step, std::move(sum), std::move(says)});
+  rules_->aims.push_back({step, std::move(sum), std::move(says), {}});
 }
 
 void Writer::separate(Separation separation) { rules_->separations.push_back(std::move(separation)); }
@@ -153,7 +224,7 @@ std::vector<const Wish*> wishes_for(const SideWishes& wishes, Edge side) {
 }
 
 void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, const std::string& what,
-                 const LikeSides& like) {
+                 std::size_t rectangle, const LikeSides& like) {
   std::map<const Wish*, std::size_t> ids;  // one wish is one unit however many sides it binds
   for (const Edge side : all_edges) {
     for (const Wish* wish : wishes_for(wishes, side)) {
@@ -168,7 +239,7 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
       const std::string where = all   ? ""
                                 : two ? (is_across(side) ? ", left and right," : ", top and bottom,")
                                       : fmt::format(" at the {}", edge_name(side));
-      writer.wished(*wish, sides[side], what + where, entry->second, other);
+      writer.wished(*wish, sides[side], what + where, entry->second, {what, false, side, rectangle}, other);
     }
   }
   const auto level = [&](const std::optional<Wish>& wish, std::initializer_list<Edge> edges) {
@@ -177,10 +248,11 @@ void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, c
     const Edge first = *edges.begin();
     for (const Edge side : edges) {
       if (side == first) continue;
-      writer.stated(
+      const std::size_t rule = writer.stated(
           equals(sides[side], sides[first]),
           fmt::format("{} is even: as wide at the {} as at the {}", what, edge_name(side), edge_name(first)),
           wish->spot, id);
+      writer.tell(rule, {what, false, side, rectangle});
     }
   };
   level(wishes.all, {Edge::left, Edge::right, Edge::top, Edge::bottom});

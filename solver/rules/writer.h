@@ -27,6 +27,13 @@ struct Sides {
 };
 Sides sides_between(const Box& outer, const Box& inner);
 
+// Whether a wish about a distance says that it is nothing less than 0.
+bool keeps_off(const Wish& wish);
+
+// The number of a wish or size that says `part` with this value, if there is one.
+std::optional<StatedNumber> number_of(const Wish& wish, NumberPart part, const Rational& value);
+StatedNumber number_of(const StatedSize& size, NumberPart part);
+
 // What stands for a name on the card. `body` is what has a place; `cell` has the cut size. They differ
 // only for copies, whose body is the whole grid and whose cell is the first copy.
 struct Thing {
@@ -60,15 +67,23 @@ class Writer {
   // The sum a rule of the maker's means by NAME.line.
   [[nodiscard]] Sum measure(const Thing& thing, Line line) const;
 
+  // Each gives the index of the rule it wrote.
   std::size_t given(std::vector<std::vector<Relation>> choices, std::string says, Spot spot = {});
-  void given(Relation relation, std::string says, Spot spot = {});
+  std::size_t given(Relation relation, std::string says, Spot spot = {});
   std::size_t new_wish() { return next_wish_++; }
   std::size_t stated(std::vector<std::vector<Relation>> choices, std::string says, Spot spot,
                      std::size_t wish);
-  void stated(Relation relation, std::string says, Spot spot, std::size_t wish);
+  std::size_t stated(Relation relation, std::string says, Spot spot, std::size_t wish);
   // `distance` satisfies `wish`; `what` is the subject of the sentence. `like` is what `same as` means.
-  void wished(const Wish& wish, const Sum& distance, const std::string& what, std::size_t id,
+  void wished(const Wish& wish, const Sum& distance, const std::string& what, std::size_t id, Amount amount,
               const std::optional<Sum>& like = std::nullopt);
+  // How the length of a rule just written is told in sums.
+  void tell(std::size_t rule, Amount amount) { rules_->rules[rule].amount = std::move(amount); }
+  void tell_apart(std::size_t rule) { rules_->rules[rule].keeps_apart = true; }
+  // That the constant of a rule's only relation, or of one of several, holds factor * a number of `text`,
+  // which stands at `spot`.
+  void uses(std::size_t rule, const StatedNumber& number, const Rational& factor, std::size_t choice = 0,
+            std::size_t relation = 0);
   void aim(Step step, Sum sum, std::string says = {});
   void separate(Separation separation);
 
@@ -112,8 +127,8 @@ void write_statements(Writer& writer);                 // the `rules` entries
 void write_aims(Writer& writer);                       // how what is open is chosen
 // The sides that `same as NAME` means, for wishes about sides.
 using LikeSides = std::function<std::optional<Sides>(const std::string&)>;
-// Four sides and the wishes that bind them (border, margin, frame), `about` included.
+// Four sides and the wishes that bind them (border, margin, frame), `about` included. `rectangle` is whose.
 void write_sides(Writer& writer, const SideWishes& wishes, const Sides& sides, const std::string& what,
-                 const LikeSides& like);
+                 std::size_t rectangle, const LikeSides& like);
 
 }  // namespace evenmat::writing

@@ -5,6 +5,7 @@
 
 #include <z3++.h>
 
+#include <algorithm>
 #include <chrono>
 #include <condition_variable>
 #include <mutex>
@@ -73,6 +74,9 @@ struct Prover::Engine {
   // By variable: as a real number, and as a whole number of marks. Systems may differ in which it is.
   std::vector<std::optional<z3::expr>> reals;
   std::vector<std::optional<z3::expr>> wholes;
+  std::vector<z3::expr> tokens;
+  std::unordered_map<unsigned, Token> token_of;  // by Z3's own number
+  std::vector<Token> blamed;
   std::optional<z3::model> model;
   std::unordered_map<Variable, Rational> values;
   Alarm alarm;
@@ -113,6 +117,12 @@ struct Prover::Engine {
     for (const Relation& r : relations) parts.push_back(relation(r, system));
     return parts.size() == 1 ? parts[0] : z3::mk_and(parts);
   }
+
+  z3::expr any(const OpenChoice& choice, const System& system) {
+    z3::expr_vector options(context);
+    for (const Option& option : choice.options) options.push_back(all(option.relations, system));
+    return z3::mk_or(options);
+  }
 };
 
 // An interrupt can come at any call to Z3, not only while it checks.
@@ -132,16 +142,15 @@ Prover::~Prover() = default;
 
 Prover::Engine& Prover::engine() {
   check_time();
-  if (!engine_) {
-    const double used = static_cast<double>(now_in_microseconds() - started_) / 1e6;
-    engine_ = std::make_unique<Engine>(seconds_ - used, seed_);
-  }
+  if (!engine_) engine_ = std::make_unique<Engine>(seconds_left(), seed_);
   return *engine_;
 }
 
-bool Prover::time_is_up() const {
-  return static_cast<double>(now_in_microseconds() - started_) / 1e6 >= seconds_;
+double Prover::seconds_left() const {
+  return seconds_ - static_cast<double>(now_in_microseconds() - started_) / 1e6;
 }
+
+bool Prover::time_is_up() const { return seconds_left() <= 0; }
 
 void Prover::check_time() const {
   if (time_is_up()) throw OutOfTime{};
@@ -168,9 +177,7 @@ void Prover::require(const Relation& relation) {
 void Prover::require(const OpenChoice& choice) {
   return guarded([&] {
     Engine& e = engine();
-    z3::expr_vector options(e.context);
-    for (const Option& option : choice.options) options.push_back(e.all(option.relations, *system_));
-    e.solver.add(z3::mk_or(options));
+    e.solver.add(e.any(choice, *system_));
   });
 }
 
@@ -220,15 +227,53 @@ void Prover::require_count(std::size_t count, const std::vector<std::vector<Rela
   });
 }
 
-bool Prover::possible() {
+Prover::Token Prover::new_token() {
   return guarded([&] {
     Engine& e = engine();
-    const z3::check_result result = e.solver.check();
+    const Token token = e.tokens.size();
+    e.tokens.push_back(e.context.bool_const(("t" + std::to_string(token)).c_str()));
+    e.token_of.emplace(Z3_get_ast_id(e.context, e.tokens.back()), token);
+    return token;
+  });
+}
+
+void Prover::require_if(Token token, const Relation& relation) {
+  return guarded([&] {
+    Engine& e = engine();
+    e.solver.add(z3::implies(e.tokens[token], e.relation(relation, *system_)));
+  });
+}
+
+void Prover::require_if(Token token, const OpenChoice& choice) {
+  return guarded([&] {
+    Engine& e = engine();
+    e.solver.add(z3::implies(e.tokens[token], e.any(choice, *system_)));
+  });
+}
+
+bool Prover::possible(const std::vector<Token>& held) {
+  return guarded([&] {
+    Engine& e = engine();
+    z3::expr_vector tokens(e.context);
+    for (const Token token : held) tokens.push_back(e.tokens[token]);
+    const z3::check_result result = held.empty() ? e.solver.check() : e.solver.check(tokens);
     if (result == z3::unknown) throw OutOfTime{};
     e.values.clear();
+    e.blamed.clear();
     if (result == z3::sat) e.model = e.solver.get_model();
+    if (result == z3::unsat && !held.empty()) {
+      for (const z3::expr& token : e.solver.unsat_core()) {
+        e.blamed.push_back(e.token_of.at(Z3_get_ast_id(e.context, token)));
+      }
+    }
     return result == z3::sat;
   });
+}
+
+std::vector<Prover::Token> Prover::blamed() {
+  std::vector<Token> blamed = engine().blamed;
+  std::sort(blamed.begin(), blamed.end());
+  return blamed;
 }
 
 Rational Prover::value(Variable variable) {

@@ -35,8 +35,17 @@ class Prover {
   // At least `count` of the lists hold whole.
   void require_count(std::size_t count, const std::vector<std::vector<Relation>>& lists);
 
+  // What is required only while a token is held.
+  using Token = std::size_t;
+  Token new_token();
+  void require_if(Token token, const Relation& relation);
+  void require_if(Token token, const OpenChoice& choice);
+
   // Whether everything required can hold together. Throws OutOfTime.
-  bool possible();
+  bool possible() { return possible({}); }
+  bool possible(const std::vector<Token>& held);
+  // After a `possible` that said no: tokens among those held that are enough to make it so.
+  std::vector<Token> blamed();
   // In the values found by the last `possible` that said yes.
   Rational value(Variable variable);
   Rational value(const Sum& sum);
@@ -50,6 +59,7 @@ class Prover {
   std::optional<Peak> peak(const std::vector<Variable>& variables, const std::vector<Relation>& relations,
                            const Sum& objective);
 
+  [[nodiscard]] double seconds_left() const;
   [[nodiscard]] bool time_is_up() const;
   void check_time() const;  // throws OutOfTime
 

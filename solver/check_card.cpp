@@ -1,0 +1,66 @@
+// From a card to what a check tells: why it cannot be built, or what it has to spare.
+#include "solver/check_card.h"
+
+#include <utility>
+
+#include "solver/search/system_of.h"
+#include "solver/why/explain.h"
+#include "solver/why/spare.h"
+
+namespace evenmat {
+namespace {
+
+std::vector<std::string> failing_versions(const Card& card, const Rules& rules, Prover& prover) {
+  std::vector<std::string> failing;
+  for (std::size_t i = 0; i <= card.variants.size(); ++i) {
+    std::vector<bool> only(card.variants.size() + 1, false);
+    only[i] = true;
+    if (possible(system_of(only_versions(rules, only)), prover)) continue;
+    failing.push_back(i == 0 ? "" : card.variants[i - 1].name.value);
+  }
+  return failing;
+}
+
+void tell_spare(const Card& card, const Rules& rules, Prover& prover, const CheckOptions& options,
+                CheckedCard& checked) {
+  const SizedCard sized = size_card(card, {prover.seconds_left(), options.seed, false});
+  checked.verdict = sized.verdict;
+  for (const SizedVersion& version : sized.versions) {
+    checked.warnings.insert(checked.warnings.end(), version.warnings.begin(), version.warnings.end());
+  }
+  if (sized.lengths.empty()) return;
+  checked.spare = spare_of(rules, sized.lengths);
+  Inquiry inquiry(rules, prover);
+  if (options.at_work) options.at_work("asking which rules say nothing new");
+  checked.idle = idle_rules(inquiry);
+  checked.pulling = held_off(inquiry, sized.lengths, card.unit);
+}
+
+}  // namespace
+
+CheckedCard check_card(const Card& card, std::string_view text, const CheckOptions& options) {
+  CheckedCard checked;
+  Prover prover(options.limit, options.seed);
+  const Rules rules = rules_of(card);
+  try {
+    if (options.at_work) options.at_work("asking whether it can be built");
+    checked.failing = failing_versions(card, rules, prover);
+    if (checked.failing.empty()) {
+      tell_spare(card, rules, prover, options, checked);
+    }
+  } catch (const OutOfTime&) {
+    checked.verdict = Verdict::undecided;
+  }
+  if (!checked.failing.empty()) {
+    Explanation explanation = explain(card, text, rules_of, prover, options);
+    checked.verdict = Verdict::conflict;
+    checked.conflicts = std::move(explanation.conflicts);
+    checked.all_conflicts = explanation.all_conflicts;
+    checked.mend = std::move(explanation.mend);
+    checked.mend_known = explanation.mend_known;
+  }
+  for (Remark& remark : unused_names(card)) checked.warnings.push_back(std::move(remark));
+  return checked;
+}
+
+}  // namespace evenmat

@@ -1,0 +1,274 @@
+#include "solver/why/explain.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <optional>
+#include <set>
+
+#include "model/change_file.h"
+#include "model/read_card.h"
+#include "solver/search/system_of.h"
+#include "solver/why/changes.h"
+#include "solver/why/conflicts.h"
+#include "solver/why/inquiry.h"
+#include "solver/why/story.h"
+
+namespace evenmat {
+namespace {
+
+bool can_be_built(const Rules& rules, Prover& prover) {
+  std::size_t versions = 1;
+  for (const Rule& rule : rules.rules) versions = std::max(versions, rule.version + 1);
+  for (std::size_t i = 0; i < versions; ++i) {
+    std::vector<bool> only(versions, false);
+    only[i] = true;
+    if (!possible(system_of(only_versions(rules, only)), prover)) return false;
+  }
+  return true;
+}
+
+class Explainer {
+ public:
+  Explainer(const Card& card, std::string_view text, const WriteRules& write, Prover& prover,
+            const CheckOptions& options)
+      : card_(card),
+        text_(text),
+        write_(write),
+        options_(options),
+        rules_(write(card)),
+        inquiry_(rules_, prover),
+        aside_(prover.seconds_left(), options.seed) {
+    all_.resize(inquiry_.wishes());
+    std::iota(all_.begin(), all_.end(), 0U);
+  }
+
+  Explanation run() {
+    std::vector<Clash> clashes;
+    try {
+      explanation_.all_conflicts = find_clashes(inquiry_, [&](const Clash& clash) {
+        clashes.push_back(clash);
+        tell(clash);
+        return clash.smallest && clashes.size() < options_.most_conflicts;
+      });
+    } catch (const OutOfTime&) {
+      explanation_.all_conflicts = false;
+    }
+    try {
+      at_work("looking for the fewest changes");
+      mend(clashes);
+    } catch (const OutOfTime&) {
+      explanation_.mend_known = false;
+    }
+    return std::move(explanation_);
+  }
+
+ private:
+  void at_work(std::string_view what) const {
+    if (options_.at_work) options_.at_work(what);
+  }
+
+  void tell(const Clash& clash) {
+    Conflict conflict;
+    conflict.smallest = clash.smallest;
+    std::set<std::size_t> versions;
+    for (const std::size_t part : clash.parts) versions.insert(inquiry_.parts()[part].version);
+    for (const std::size_t version : versions) {
+      conflict.versions.push_back(version == 0 ? "" : card_.variants[version - 1].name.value);
+    }
+    const std::vector<std::size_t> indices = inquiry_.rules_in(clash.parts.front(), clash.wishes);
+    for (const WishId wish : clash.wishes) {
+      const auto rule = std::find_if(indices.begin(), indices.end(), [&](std::size_t index) {
+        return rules_.rules[index].origin == Origin::stated &&
+               rules_.rules[index].spot == inquiry_.spot(wish);
+      });
+      if (rule != indices.end()) conflict.rules.push_back({inquiry_.spot(wish), rules_.rules[*rule].says});
+    }
+    try {
+      at_work("putting the reasons into words");
+      Story story = story_of(inquiry_, clash, card_.unit, aside_);
+      conflict.short_by = std::move(story.short_by);
+      conflict.off_mark = std::move(story.off_mark);
+      conflict.story = std::move(story.steps);
+      conflict.hints = std::move(story.hints);
+      at_work("trying changes");
+      find_changes(clash, versions, conflict);
+    } catch (const OutOfTime&) {
+      explanation_.all_conflicts = false;
+    }
+    explanation_.conflicts.push_back(conflict);
+    if (options_.found) options_.found(conflict);
+    at_work("looking for more that cannot hold");
+  }
+
+  void find_changes(const Clash& clash, const std::set<std::size_t>& versions, Conflict& conflict) {
+    std::vector<std::size_t> parts;
+    for (std::size_t part = 0; part < inquiry_.parts().size(); ++part) {
+      if (versions.contains(inquiry_.parts()[part].version)) parts.push_back(part);
+    }
+    std::map<std::pair<Spot, std::size_t>, NewValue> nearest;  // a list of sizes is one
+    for (const std::size_t number : inquiry_.numbers_of(clash.wishes)) {
+      const auto value = nearest_value(inquiry_, parts, clash.wishes, number);
+      if (!value) continue;
+      const StatedNumber& stated = rules_.numbers[number];
+      const bool listed = stated.number().part == NumberPart::one_of;
+      const auto [known, fresh] =
+          nearest.try_emplace({stated.spot, listed ? 0 : stated.place}, NewValue{number, *value});
+      if (!fresh && moved(number, *value) < moved(known->second.number, known->second.value)) {
+        known->second = {number, *value};
+      }
+    }
+    for (const auto& [key, value] : nearest) {
+      Change change = change_of({value});
+      const auto builds = try_out({change});
+      if (!builds) continue;
+      change.mends_card = *builds;
+      if (!change.mends_card) tell_rest(value, change);
+      conflict.changes.push_back(std::move(change));
+    }
+    std::stable_sort(conflict.changes.begin(), conflict.changes.end(),
+                     [](const Change& a, const Change& b) { return size(a.by) < size(b.by); });
+    if (conflict.changes.empty()) offer_about(clash, conflict);
+  }
+
+  static Rational size(const Rational& by) { return by < 0 ? Rational(-by) : by; }
+
+  [[nodiscard]] Rational moved(std::size_t number, const Rational& value) const {
+    return size(value - rules_.numbers[number].number().value);
+  }
+
+  // What changing the same number further would do for the rest of the card.
+  void tell_rest(const NewValue& value, Change& change) {
+    std::vector<std::size_t> parts(inquiry_.parts().size());
+    std::iota(parts.begin(), parts.end(), 0U);
+    const auto whole = nearest_value(inquiry_, parts, all_, value.number);
+    change.says += whole && *whole != value.value
+                       ? fmt::format(" That leaves another conflict; {} would mend the whole card.",
+                                     length_with_unit(*whole, card_.unit))
+                       : " That leaves another conflict.";
+  }
+
+  // Where an exact length cannot be had on the marks, one that may give way a little can.
+  void offer_about(const Clash& clash, Conflict& conflict) {
+    for (const std::size_t number : inquiry_.numbers_of(clash.wishes)) {
+      const StatedNumber& stated = rules_.numbers[number];
+      if (stated.number().part != NumberPart::exact) continue;
+      Change change;
+      change.spot = stated.spot;
+      change.from = stated.text;
+      change.to = stated.text;
+      change.to.insert(stated.number().begin, "about ");
+      change.on_marks = false;
+      change.says = fmt::format("{}: as near {} as the marks allow.", sentence_start(number),
+                                length_with_unit(stated.number().value, card_.unit));
+      const auto builds = try_out({change});
+      if (!builds || !*builds) continue;
+      change.mends_card = true;
+      conflict.changes.push_back(std::move(change));
+    }
+  }
+
+  // Absent when the file cannot be read with the changes made.
+  std::optional<bool> try_out(const std::vector<Change>& changes) {
+    const auto changed = with_changes(text_, changes);
+    if (!changed) return std::nullopt;
+    const CardReading reading = read_card(*changed);
+    if (!reading.card || refusal(*reading.card)) return std::nullopt;
+    return can_be_built(write_(*reading.card), aside_);
+  }
+
+  // What the number is about, in words.
+  [[nodiscard]] std::string sentence_start(std::size_t number) const {
+    for (const Rule& rule : rules_.rules) {
+      for (const Use& use : rule.uses) {
+        if (use.number != number || rule.spot != rules_.numbers[number].spot) continue;
+        if (!rule.amount.extent) return rule.amount.of;
+        const auto& terms = rule.choices[use.choice][use.relation].sum.terms();
+        const bool across = !terms.empty() && terms.front().variable % 2 == 0;
+        return fmt::format("the {} of {}", across ? "width" : "height", rule.amount.of);
+      }
+    }
+    return "the length";
+  }
+
+  // Numbers of one text, changed together.
+  Change change_of(const std::vector<NewValue>& values) {
+    const StatedNumber& stated = rules_.numbers[values.front().number];
+    Change change;
+    change.spot = stated.spot;
+    change.from = stated.text;
+    std::vector<std::pair<std::size_t, Rational>> places;
+    for (const NewValue& value : values) {
+      const StatedNumber& number = rules_.numbers[value.number];
+      places.emplace_back(number.place, value.value);
+      const Rational by = value.value - number.number().value;
+      change.by += by;
+      change.says += fmt::format("{}{} {} instead of {}: {} {}.", change.says.empty() ? "" : " ",
+                                 sentence_start(value.number), length_text(value.value, card_.unit),
+                                 length_text(number.number().value, card_.unit),
+                                 length_with_unit(size(by), card_.unit), by < 0 ? "less" : "more");
+    }
+    change.to = with_numbers(stated.numbered, places, card_.unit);
+    return change;
+  }
+
+  void mend(const std::vector<Clash>& clashes) {
+    const std::vector<NewValue> values = fewest_changes(inquiry_, clashes, explanation_.all_conflicts);
+    std::map<Spot, std::vector<NewValue>> by_spot;
+    for (const NewValue& value : values) by_spot[rules_.numbers[value.number].spot].push_back(value);
+    std::vector<Change> changes;
+    for (const auto& [spot, some] : by_spot) {
+      changes.push_back(change_of(some));
+      changes.back().mends_card = by_spot.size() == 1;
+    }
+    if (changes.empty()) {
+      // One length that gives way may do for the whole card.
+      if (explanation_.conflicts.size() == 1 && !explanation_.conflicts[0].changes.empty() &&
+          explanation_.conflicts[0].changes[0].mends_card) {
+        changes = {explanation_.conflicts[0].changes[0]};
+      }
+    } else if (!try_out(changes).value_or(false)) {
+      explanation_.mend_known = false;
+      return;
+    }
+    explanation_.mend = std::move(changes);
+  }
+
+  const Card& card_;
+  std::string_view text_;
+  const WriteRules& write_;
+  const CheckOptions& options_;
+  Rules rules_;
+  Inquiry inquiry_;
+  Prover aside_;
+  WishIds all_;
+  Explanation explanation_;
+};
+
+}  // namespace
+
+std::optional<std::string> with_changes(std::string_view text, const std::vector<Change>& changes) {
+  std::vector<Change> last_first = changes;
+  std::sort(last_first.begin(), last_first.end(),
+            [](const Change& a, const Change& b) { return a.spot > b.spot; });
+  std::string changed(text);
+  for (const Change& change : last_first) {
+    auto next = with_value(changed, change.spot, change.to);
+    if (!next) return std::nullopt;
+    changed = std::move(*next);
+  }
+  return changed;
+}
+
+Explanation explain(const Card& card, std::string_view text, const WriteRules& write, Prover& prover,
+                    const CheckOptions& options) {
+  try {
+    return Explainer(card, text, write, prover, options).run();
+  } catch (const OutOfTime&) {
+    return {{}, false, {}, false};
+  }
+}
+
+}  // namespace evenmat

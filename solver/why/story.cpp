@@ -1,0 +1,109 @@
+#include "solver/why/story.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "solver/search/session.h"
+#include "solver/search/system_of.h"
+#include "solver/why/off_marks.h"
+#include "solver/why/tell_sum.h"
+
+namespace evenmat {
+namespace {
+
+std::string name_of(const Rules& rules, std::size_t rectangle) {
+  const Rectangle& it = rules.rectangles[rectangle];
+  return it.kind == Rectangle::Kind::face ? "the " + it.name : it.name;
+}
+
+// Layers laid on the same thing where one was perhaps meant to lie on the other.
+std::vector<std::string> hints_of(const Rules& rules, const std::vector<std::size_t>& indices) {
+  std::vector<std::string> hints;
+  for (const Separation& separation : rules.separations) {
+    if (std::find(indices.begin(), indices.end(), separation.rule) == indices.end()) continue;
+    const std::string first = name_of(rules, separation.first);
+    const std::string second = name_of(rules, separation.second);
+    hints.push_back(
+        fmt::format("{} and {} both lie on {}, where layers keep beside one another. If {} belongs on "
+                    "{}, write on = \"{}\" for it; if it may cover part of {}, add over = [\"{}\"].",
+                    first, second, name_of(rules, *rules.rectangles[separation.first].on), second, first,
+                    first, first, first));
+  }
+  return hints;
+}
+
+// The other way of lying apart, where there is just one pair to lay.
+void tell_other_way(const Rules& rules, const Nearest& nearest, Unit unit, std::vector<StoryStep>& steps) {
+  if (nearest.open.size() != 1 || !rules.rules[nearest.open[0]].keeps_apart) return;
+  const bool across = nearest.ways[0][0] < 2;
+  const ExactSum* other = nullptr;
+  for (std::size_t i = 1; i < nearest.ways.size(); ++i) {
+    if ((nearest.ways[i][0] < 2) == across || !nearest.sums[i]) continue;
+    if (other == nullptr || nearest.sums[i]->miss < other->miss) other = &*nearest.sums[i];
+  }
+  if (other == nullptr) return;
+  steps.push_back({fmt::format("{} they would be {} too {}.", across ? "One above the other" : "Side by side",
+                               length_with_unit(other->miss, unit), across ? "tall" : "wide"),
+                   {},
+                   std::nullopt,
+                   std::nullopt});
+}
+
+void tell_choice(const Rules& rules, const Nearest& nearest, std::vector<StoryStep>& steps) {
+  std::set<std::string> told;
+  for (std::size_t i = 0; i < nearest.open.size(); ++i) {
+    const Rule& rule = rules.rules[nearest.open[i]];
+    const bool counts = std::any_of(nearest.sum.lines.begin(), nearest.sum.lines.end(),
+                                    [&](const SumLine& line) { return line.rule == nearest.open[i]; });
+    if (!rule.keeps_apart || !counts) continue;
+    const bool across = nearest.ways[0][i] < 2;
+    const std::string says = fmt::format("{}. {} they come nearest to fitting", rule.says,
+                                         across ? "Side by side" : "One above the other");
+    if (told.insert(rule.says).second)
+      steps.push_back({sentence(says), rule.spot, std::nullopt, std::nullopt});
+  }
+}
+
+void tell_part(const Inquiry& inquiry, std::size_t part, const WishIds& held, Unit unit, Prover& prover,
+               Story& story) {
+  const Rules& rules = inquiry.rules();
+  const std::vector<std::size_t> indices = inquiry.rules_in(part, held);
+  const auto nearest = nearest_sum(rules, indices, std::nullopt, prover);
+  if (!nearest) {
+    OffMarks off = off_marks(rules, indices, unit, prover);
+    if (!story.off_mark || off.by > *story.off_mark) story.off_mark = off.by;
+    story.steps.insert(story.steps.end(), off.steps.begin(), off.steps.end());
+    return;
+  }
+  tell_choice(rules, *nearest, story.steps);
+  tell_sum(rules, nearest->sum, unit, story.steps);
+  tell_other_way(rules, *nearest, unit, story.steps);
+  if (nearest->open.size() > 1) {
+    story.steps.push_back({"However they are laid, no less is missing.", {}, std::nullopt, std::nullopt});
+  }
+  const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };
+  const Rational by = nearest->sum.short_by();
+  if (!story.short_by || size(by) > size(*story.short_by)) story.short_by = by;
+  for (std::string& hint : hints_of(rules, nearest->rules)) {
+    if (std::find(story.hints.begin(), story.hints.end(), hint) == story.hints.end()) {
+      story.hints.push_back(std::move(hint));
+    }
+  }
+}
+
+}  // namespace
+
+Story story_of(const Inquiry& inquiry, const Clash& clash, Unit unit, Prover& prover) {
+  Story story;
+  // The same in a variant is told once.
+  const std::size_t version = inquiry.parts()[clash.parts.front()].version;
+  for (const std::size_t part : clash.parts) {
+    if (inquiry.parts()[part].version == version) tell_part(inquiry, part, clash.wishes, unit, prover, story);
+  }
+  if (story.short_by) story.off_mark.reset();
+  return story;
+}
+
+}  // namespace evenmat
