@@ -13,6 +13,7 @@ namespace {
 
 constexpr int page = 80;
 constexpr std::size_t most_shown = 50;
+constexpr int least_beside = 36;  // columns that a sentence behind a caret needs
 
 // Line `number` of `text`, counted from 1, without its end.
 std::optional<std::string_view> line_of(std::string_view text, int number) {
@@ -66,28 +67,72 @@ Part part_around(std::string_view line, std::size_t column, int room) {
   return part;
 }
 
-}  // namespace
+// A line of the source as it is shown, and where under it the caret stands.
+struct Shown {
+  std::string line;          // with its gutter and its end
+  std::string blank_gutter;  // to go before what stands below
+  int gutter = 0;            // columns of either gutter
+  int caret = 0;             // columns behind the gutter
 
-std::string pointed_line(const Source& source, const Spot& spot, const Style& style) {
+  [[nodiscard]] std::string pointer(const Style& style) const {
+    return style.faint(blank_gutter) + padded("", caret) + style.wrong("^");
+  }
+};
+
+std::optional<Shown> shown_at(const Source& source, const Spot& spot, const Style& style) {
   if (spot.line < 1) return {};
   const std::optional<std::string_view> text = line_of(source.text, spot.line);
   if (!text) return {};
 
-  const std::string number = source.name.empty() ? "" : std::to_string(spot.line);
-  const std::string gutter = source.name.empty() ? "  " : fmt::format("{:>4} | ", number);
-  const std::string blank_gutter =
-      source.name.empty() ? "  " : fmt::format("{:>{}} | ", "", gutter.size() - 3);
+  Shown shown;
+  const std::string gutter = source.name.empty() ? "  " : fmt::format("{:>4} | ", spot.line);
+  shown.gutter = static_cast<int>(gutter.size());
+  shown.blank_gutter = source.name.empty() ? gutter : fmt::format("{:>{}} | ", "", gutter.size() - 3);
 
   const auto column = static_cast<std::size_t>(std::max(spot.column, 1) - 1);
-  const Part part = part_around(*text, column, page - static_cast<int>(gutter.size()));
+  const Part part = part_around(*text, column, page - shown.gutter);
   const std::string before = part.goes_on_before ? "..." : "";
-  std::string shown = before;
-  for (std::size_t i = part.first; i < part.last; ++i) shown += part.glyphs[i].shown;
-  if (part.goes_on_after) shown += "...";
+  std::string line = before;
+  for (std::size_t i = part.first; i < part.last; ++i) line += part.glyphs[i].shown;
+  if (part.goes_on_after) line += "...";
+  shown.line = style.faint(gutter) + line + "\n";
+  shown.caret = static_cast<int>(before.size()) + part.columns(part.first, part.spot);
+  return shown;
+}
 
-  const int caret = static_cast<int>(before.size()) + part.columns(part.first, part.spot);
-  return style.faint(gutter) + shown + "\n" + style.faint(blank_gutter) + fmt::format("{:{}}", "", caret) +
-         style.wrong("^") + "\n";
+}  // namespace
+
+std::string_view text_at(const Source& source, const Spot& spot) {
+  if (spot.line < 1 || spot.column < 1) return {};
+  const std::optional<std::string_view> line = line_of(source.text, spot.line);
+  if (!line) return {};
+  const std::size_t byte = byte_of(*line, static_cast<std::size_t>(spot.column) - 1);
+  return source.text.substr(static_cast<std::size_t>(line->data() - source.text.data()) + byte);
+}
+
+std::string pointed_line(const Source& source, const Spot& spot, const Style& style) {
+  const std::optional<Shown> shown = shown_at(source, spot, style);
+  return shown ? shown->line + shown->pointer(style) + "\n" : "";
+}
+
+std::string noted_line(const Source& source, const Remark& remark, const Style& style) {
+  const std::optional<Shown> shown = shown_at(source, remark.spot, style);
+  if (!shown) return "  " + wrapped(remark.says, page, 4, 2) + "\n";
+
+  // Far to the right, the sentence goes below the caret.
+  const int room = page - shown->gutter - shown->caret - 2;
+  const bool beside = room >= std::min(least_beside, columns(remark.says));
+  const std::string note = wrapped(remark.says, beside ? room : page - shown->gutter);
+  const std::string next_line = "\n" + style.faint(shown->blank_gutter);
+  std::string text = shown->line + shown->pointer(style) + (beside ? " " : next_line);
+  for (const char c : note) {
+    if (c == '\n') {
+      text += next_line + padded("", beside ? shown->caret + 2 : 0);
+    } else {
+      text += c;
+    }
+  }
+  return text + "\n";
 }
 
 std::string excerpt(const Source& source, const Remark& remark, const Style& style) {

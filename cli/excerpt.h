@@ -26,6 +26,13 @@ std::string excerpt(const Source& source, const Remark& remark, const Style& sty
 // The excerpts of `remarks`, the first fifty where there are more.
 std::string excerpts(const Source& source, const std::vector<Remark>& remarks, const Style& style);
 
+// The line with its number, and the sentence behind the caret, wrapped within the page; the sentence alone
+// for a remark without a place. Ends with a line end.
+std::string noted_line(const Source& source, const Remark& remark, const Style& style);
+
+// The text from a spot on; empty for one without a place, or outside the text.
+std::string_view text_at(const Source& source, const Spot& spot);
+
 // The line and caret alone; empty for a spot without a place, or outside the text. Ends with a line end.
 std::string pointed_line(const Source& source, const Spot& spot, const Style& style);
 

@@ -50,19 +50,6 @@ std::string trouble_with(const std::string& path, int error) {
   }
 }
 
-// 0, or the error that kept `text` from being written whole.
-int write_whole(int stream, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t written = ::write(stream, text.data(), text.size());
-    if (written >= 0) {
-      text.remove_prefix(static_cast<std::size_t>(written));
-    } else if (errno != EINTR) {
-      return errno;
-    }
-  }
-  return 0;
-}
-
 bool is_set(const char* name) {
   const char* value = std::getenv(name);  // NOLINT: one thread
   return value != nullptr && *value != '\0';
@@ -91,13 +78,24 @@ FileText read_file(const std::string& path) {
   }
 }
 
-int deliver(const Answer& answer) {
+int write_whole(int stream, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(stream, text.data(), text.size());
+    if (written >= 0) {
+      text.remove_prefix(static_cast<std::size_t>(written));
+    } else if (errno != EINTR) {
+      return errno;
+    }
+  }
+  return 0;
+}
+
+int deliver(const Answer& answer, int earlier) {
   const int status = static_cast<int>(answer.status);
-  const int error = write_whole(STDOUT_FILENO, answer.out);
-  if (error == EPIPE) return status;
+  const int error = earlier != 0 ? earlier : write_whole(STDOUT_FILENO, answer.out);
   // If this is not heard either, the exit status is all that is left to tell.
   static_cast<void>(write_whole(STDERR_FILENO, answer.err));
-  if (error == 0) return status;
+  if (error == 0 || error == EPIPE) return status;
   static_cast<void>(write_whole(STDERR_FILENO, fmt::format("evenmat: The answer cannot be written: {}.\n",
                                                            std::strerror(error))));  // NOLINT: one thread
   return static_cast<int>(Status::bad_input);

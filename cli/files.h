@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "cli/answer.h"
 
@@ -16,9 +17,13 @@ struct FileText {
 // The file at `path`, or standard input for "-". Refused over `most_file_bytes`.
 FileText read_file(const std::string& path);
 
+// Writes all of `text` to an open file or stream: 0, or the error (an `errno`) that kept it from that.
+int write_whole(int stream, std::string_view text);
+
 // Writes both streams and gives the exit status. A reader who stops listening is no trouble; an answer that
-// cannot be written otherwise is.
-int deliver(const Answer& answer);
+// cannot be written otherwise is. `earlier`: the error with which a part of the answer, written before the
+// rest was known, could not be.
+int deliver(const Answer& answer, int earlier = 0);
 
 // Dress for a stream (1 or 2): colour on a terminal that knows it, unless NO_COLOR is set.
 Style style_for(int stream);

@@ -1,25 +1,23 @@
 #include "cli/json_answer.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 #include <utility>
 
+#include "cli/json_parts.h"
 #include "cli/wording.h"
 
 namespace evenmat {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json length(const Rational& value) { return fraction_text(value); }
-
 Json lengths(const std::vector<Rational>& values) {
   Json list = Json::array();
-  for (const Rational& value : values) list.push_back(length(value));
+  for (const Rational& value : values) list.push_back(length_json(value));
   return list;
 }
 
-Json size_json(const Size& size) { return {{"width", length(size.width)}, {"height", length(size.height)}}; }
+Json size_json(const Size& size) {
+  return {{"width", length_json(size.width)}, {"height", length_json(size.height)}};
+}
 
 Json placed_json(const PlacedPiece& placed, bool freedom_known) {
   const Piece& piece = *placed.piece;
@@ -27,18 +25,18 @@ Json placed_json(const PlacedPiece& placed, bool freedom_known) {
   if (piece.role != Role::none) json["role"] = role_name(piece.role);
   json["on"] = piece.on.value;
   json["face"] = placed.face;
-  json["left"] = length(placed.left);
-  json["top"] = length(placed.top);
-  json["from_left"] = length(placed.from_left);
-  json["from_top"] = length(placed.from_top);
-  json["from_right"] = length(placed.from_right);
-  json["from_bottom"] = length(placed.from_bottom);
-  json["width"] = length(placed.width);
-  json["height"] = length(placed.height);
+  json["left"] = length_json(placed.left);
+  json["top"] = length_json(placed.top);
+  json["from_left"] = length_json(placed.from_left);
+  json["from_top"] = length_json(placed.from_top);
+  json["from_right"] = length_json(placed.from_right);
+  json["from_bottom"] = length_json(placed.from_bottom);
+  json["width"] = length_json(placed.width);
+  json["height"] = length_json(placed.height);
   if (piece.tilt && piece.tilt->value != 0) {
     json["tilt"] = fraction_text(piece.tilt->value);
-    json["box_width"] = length(placed.box_width);
-    json["box_height"] = length(placed.box_height);
+    json["box_width"] = length_json(placed.box_width);
+    json["box_height"] = length_json(placed.box_height);
   }
   if (freedom_known) {
     json["stated"] = {{"width", placed.width_stated},      {"height", placed.height_stated},
@@ -48,15 +46,15 @@ Json placed_json(const PlacedPiece& placed, bool freedom_known) {
   if (!placed.copies.empty()) {
     Json copies = Json::array();
     for (const auto& [left, top] : placed.copies) {
-      copies.push_back({{"from_left", length(left)}, {"from_top", length(top)}});
+      copies.push_back({{"from_left", length_json(left)}, {"from_top", length_json(top)}});
     }
     json["copies"] = std::move(copies);
   }
   if (placed.artwork_at && piece.artwork) {
-    json["artwork"] = {{"from_left", length(placed.artwork_at->first)},
-                       {"from_top", length(placed.artwork_at->second)},
-                       {"width", length(piece.artwork->size.width)},
-                       {"height", length(piece.artwork->size.height)}};
+    json["artwork"] = {{"from_left", length_json(placed.artwork_at->first)},
+                       {"from_top", length_json(placed.artwork_at->second)},
+                       {"width", length_json(piece.artwork->size.width)},
+                       {"height", length_json(piece.artwork->size.height)}};
   }
   if (piece.paper) json["paper"] = piece.paper->value;
   return json;
@@ -70,17 +68,6 @@ Json pieces_json(const SizedVersion& version, Piece::Kind kind, bool freedom_kno
   return list;
 }
 
-// The remark's sentence, with its place if it has one.
-Json said(const std::string& says, const Spot& spot) {
-  Json json = Json::object();
-  if (spot.line > 0) {
-    json["line"] = spot.line;
-    json["column"] = spot.column;
-  }
-  json["says"] = says;
-  return json;
-}
-
 void put_base(Json& json, const SizedVersion& version, const Design& design) {
   Json base = Json::object();
   if (version.blank) {
@@ -90,7 +77,7 @@ void put_base(Json& json, const SizedVersion& version, const Design& design) {
   if (version.front.width > 0) base["front"] = size_json(version.front);  // none when no card was found
   if (version.cut_back && design.base.cut_back) {
     base["cut_back"] = {{"edge", edge_name(design.base.cut_back->edge)},
-                        {"by", length(*version.cut_back)},
+                        {"by", length_json(*version.cut_back)},
                         {"stated", version.cut_back_stated}};
   }
   json["base"] = std::move(base);
@@ -113,8 +100,8 @@ void put_version(Json& json, const SizedVersion& version, const Design& design, 
     for (const Slide& slide : version.slides) {
       slides.push_back({{"layers", slide.names},
                         {"across", slide.across},
-                        {"low", length(slide.low)},
-                        {"high", length(slide.high)}});
+                        {"low", length_json(slide.low)},
+                        {"high", length_json(slide.high)}});
     }
     json["slides"] = std::move(slides);
   }
@@ -124,29 +111,27 @@ void put_version(Json& json, const SizedVersion& version, const Design& design, 
     for (const Range& range : version.ranges) {
       ranges.push_back({{"layer", range.layer},
                         {"what", range.what},
-                        {"least", length(range.least)},
-                        {"most", length(range.most)}});
+                        {"least", length_json(range.least)},
+                        {"most", length_json(range.most)}});
     }
     json["ranges"] = std::move(ranges);
   }
 
   Json warnings = Json::array();
-  for (const Remark& warning : version.warnings) warnings.push_back(said(warning.says, warning.spot));
+  for (const Remark& warning : version.warnings) warnings.push_back(remark_json(warning.says, warning.spot));
   json["warnings"] = std::move(warnings);
 }
 
 void put_clash(Json& json, const SizedCard& sized) {
   Json rules = Json::array();
-  for (const ClashingRule& rule : sized.clash) rules.push_back(said(rule.says, rule.spot));
+  for (const ClashingRule& rule : sized.clash) rules.push_back(remark_json(rule.says, rule.spot));
   Json conflict = {{"rules", std::move(rules)}};
   if (!sized.off_marks.empty()) conflict["says"] = sized.off_marks;
   json["conflicts"] = Json::array({std::move(conflict)});
 }
 
 Json card_json(const Card& card, const SizedCard& sized) {
-  Json json = {{"verdict", verdict_name(sized.verdict)}, {"unit", unit_name(card.unit)}};
-  if (!card.title.empty()) json["title"] = card.title;
-  json["mark"] = length(card.mark);
+  Json json = head_json(card, sized.verdict);
   if (sized.verdict == Verdict::conflict) put_clash(json, sized);
   if (sized.versions.empty()) return json;
 
@@ -163,10 +148,6 @@ Json card_json(const Card& card, const SizedCard& sized) {
     json["variants"] = std::move(variants);
   }
   return json;
-}
-
-std::string text_of(const Json& json) {
-  return json.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace
@@ -191,7 +172,7 @@ std::string json_stacks(const std::vector<SizedStack>& stacks) {
 
 std::string json_mistakes(const std::vector<Remark>& mistakes) {
   Json errors = Json::array();
-  for (const Remark& mistake : mistakes) errors.push_back(said(mistake.says, mistake.spot));
+  for (const Remark& mistake : mistakes) errors.push_back(remark_json(mistake.says, mistake.spot));
   return text_of({{"verdict", "invalid"}, {"errors", std::move(errors)}});
 }
 
