@@ -13,8 +13,11 @@ void write_smallest(Writer& writer, const Thing& thing) {
   const Rectangle& cell = writer.rectangle(thing.cell);
   const auto least = [&](bool on_marks) { return on_marks ? writer.card().mark : Rational(0); };
   const std::string says = fmt::format("{} has a width and a height", thing.piece->name.value);
-  writer.given(at_least(writer.width(thing.cell), least(cell.width_on_marks)), says);
-  writer.given(at_least(writer.height(thing.cell), least(cell.height_on_marks)), says);
+  const bool width = cell.width_on_marks;
+  const bool height = cell.height_on_marks;
+  const Amount amount{thing.piece->name.value, true, std::nullopt, thing.cell};
+  writer.tell(writer.given(at_least(writer.width(thing.cell), least(width)), says), amount);
+  writer.tell(writer.given(at_least(writer.height(thing.cell), least(height)), says), amount);
 }
 
 void write_artwork(Writer& writer, const Thing& thing) {

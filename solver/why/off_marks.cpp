@@ -74,6 +74,41 @@ std::string size_name(const Rules& rules, Variable variable) {
   return fmt::format("the {} of {}", width ? "width" : "height", rules.rectangles[variable / 4].name);
 }
 
+// Two sizes whose difference or sum is settled, and is not on the marks.
+void tell_difference(const Rules& rules, const std::vector<std::size_t>& indices,
+                     const std::vector<Variable>& sizes, const System& system, Unit unit, Prover& prover,
+                     std::vector<StoryStep>& steps) {
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    for (std::size_t j = i + 1; j < sizes.size(); ++j) {
+      for (const int sign : {-1, 1}) {
+        Sum sum = Sum::of(sizes[i]) + Sum::of(sizes[j], sign);
+        const Sum reduced = system.reduce(sum);
+        if (!reduced.is_constant() || is_multiple(reduced.constant(), rules.mark)) continue;
+        Rational value = reduced.constant();
+        const bool turned = value < 0;
+        if (turned) {
+          sum *= Rational(-1);
+          value = -value;
+        }
+        const Rational below = round_down(value, rules.mark);
+        const auto nearest = nearest_sum(rules, indices, at_most(sum, Sum(below)), prover);
+        if (!nearest) continue;
+        const std::string what =
+            fmt::format("{} {} {}", size_name(rules, sizes[turned ? j : i]), sign < 0 ? "less" : "and",
+                        size_name(rules, sizes[turned ? i : j]));
+        tell_derivation(rules, nearest->sum, what, value, unit, steps);
+        steps.push_back(
+            {fmt::format("That is no whole number of {} marks, as it is between sizes on the marks.",
+                         length_with_unit(rules.mark, unit)),
+             {},
+             std::nullopt,
+             std::nullopt});
+        return;
+      }
+    }
+  }
+}
+
 // How far from the marks the sizes have to be, the farthest of them as near as can be.
 std::optional<Rational> least_distance(const Rules& rules, const std::vector<std::size_t>& indices,
                                        const std::vector<Variable>& sizes, Prover& prover) {
@@ -137,11 +172,12 @@ OffMarks off_marks(const Rules& rules, const std::vector<std::size_t>& indices, 
          std::nullopt});
   }
   if (!off.steps.empty()) return off;
+  tell_difference(rules, indices, sizes, system, unit, prover, off.steps);
+  const bool told = !off.steps.empty();
   off.by = least_distance(rules, indices, sizes, prover).value_or(0);
   off.steps.push_back(
-      {fmt::format("Each size can fall on a {} mark, but not all of them at once: the nearest they "
-                   "come is {} off.",
-                   marks, length_with_unit(off.by, unit)),
+      {fmt::format("{} sizes cannot all fall on the {} marks: the nearest they come is {} off.",
+                   told ? "So the" : "The", marks, length_with_unit(off.by, unit)),
        {},
        off.by,
        std::nullopt});

@@ -66,6 +66,17 @@ void tell_choice(const Rules& rules, const Nearest& nearest, std::vector<StorySt
   }
 }
 
+void tell_other_choices(const Rules& rules, const Nearest& nearest, std::vector<StoryStep>& steps) {
+  const bool apart = std::any_of(nearest.open.begin(), nearest.open.end(),
+                                 [&](std::size_t rule) { return rules.rules[rule].keeps_apart; });
+  if (nearest.open.empty() || (apart && nearest.open.size() == 1)) return;
+  steps.push_back({apart ? "However they are laid, no less is missing."
+                         : "Every other choice there is misses by as much or more.",
+                   {},
+                   std::nullopt,
+                   std::nullopt});
+}
+
 void tell_part(const Inquiry& inquiry, std::size_t part, const WishIds& held, Unit unit, Prover& prover,
                Story& story) {
   const Rules& rules = inquiry.rules();
@@ -80,9 +91,7 @@ void tell_part(const Inquiry& inquiry, std::size_t part, const WishIds& held, Un
   tell_choice(rules, *nearest, story.steps);
   tell_sum(rules, nearest->sum, unit, story.steps);
   tell_other_way(rules, *nearest, unit, story.steps);
-  if (nearest->open.size() > 1) {
-    story.steps.push_back({"However they are laid, no less is missing.", {}, std::nullopt, std::nullopt});
-  }
+  tell_other_choices(rules, *nearest, story.steps);
   const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };
   const Rational by = nearest->sum.short_by();
   if (!story.short_by || size(by) > size(*story.short_by)) story.short_by = by;

@@ -81,6 +81,7 @@ std::optional<std::size_t> space_of(const Rules& rules, const std::vector<SumLin
     const Rule& rule = rules.rules[lines[i].rule];
     const bool room = lines[i].share() < 0;
     if (!rule.amount.extent && !room) continue;
+    if (rule.origin == Origin::given && !lines[i].says.equal) continue;  // that a layer has some size at all
     const std::vector<std::size_t> rank{rule.amount.extent ? 0U : 1U, depth(rules, rule.amount.rectangle),
                                         room ? 0U : 1U};
     if (!best || rank < best_rank) {
@@ -151,11 +152,10 @@ class Way {
   }
 
   static void scale(ExactSum& sum) {
-    Rational unit = 1;
-    if (sum.space) {
-      const Rational& times = sum.lines[*sum.space].times;
-      unit = times < 0 ? Rational(-times) : times;
-    }
+    const auto asks = [](const SumLine& line) { return line.share() > 0; };
+    const SumLine& one =
+        sum.space ? sum.lines[*sum.space] : *std::find_if(sum.lines.begin(), sum.lines.end(), asks);
+    const Rational unit = one.times < 0 ? Rational(-one.times) : one.times;
     sum.miss = 0;
     for (SumLine& line : sum.lines) {
       line.times /= unit;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string_view>
 
@@ -16,7 +17,6 @@ struct Item {
   Rational total;     // in the sum
   bool asked = true;  // counts up; else it gives room
   bool equal = true;
-  bool whole_number = true;  // of times
   std::set<Edge> sides;
   bool across = true;
   std::size_t depth = 0;
@@ -49,7 +49,6 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
     item.total = size_of(line.share());
     item.asked = line.share() > 0;
     item.equal = line.says.equal;
-    item.whole_number = boost::multiprecision::denominator(line.times) == 1;
     if (rule.amount.side) item.sides.insert(*rule.amount.side);
     item.across = is_across(line.says.sum.terms().front().variable);
     item.depth = depth(rules, rule.amount.rectangle);
@@ -63,7 +62,6 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
     } else {
       same->total += item.total;
       same->sides.merge(item.sides);
-      same->whole_number = same->whole_number && item.whole_number;
     }
   }
   // From the inside out, a layer's size before what is added to it; side by side in file order.
@@ -83,14 +81,14 @@ std::string where(const Item& item) {
   return fmt::format(" at the {}", edge_name(*item.sides.begin()));
 }
 
-std::string how_often(const Item& item) {
+// "", ", twice", "; 3/4 of that is 21/32".
+std::string how_often(const Item& item, Unit unit) {
   const Rational sides = item.sides.size() < 2 ? 1 : 2;
   const Rational times = item.total / item.per / sides;
   if (times == 1) return "";
-  if (item.whole_number && boost::multiprecision::denominator(times) == 1) {
-    return times == 2 ? ", twice" : fmt::format(", {} times", fraction_text(times));
-  }
-  return ", and counts so often: " + fraction_text(times);
+  if (boost::multiprecision::denominator(times) != 1)
+    return fmt::format("; {} of that is {}", fraction_text(times), length_text(item.total, unit));
+  return times == 2 ? ", twice" : fmt::format(", {} times", fraction_text(times));
 }
 
 std::string bound(const Item& item) {
@@ -105,20 +103,27 @@ std::string told(const Item& item, bool first, Unit unit) {
   const Amount& amount = item.rule->amount;
   const std::string length = bound(item) + length_text(item.per, unit);
   if (amount.extent) {
-    return fmt::format("{} is {} {}{}", amount.of, length, measure_word(item.across), how_often(item));
+    return fmt::format("{} is {} {}{}", amount.of, length, measure_word(item.across), how_often(item, unit));
   }
   return fmt::format("{} {} {}{}{}", amount.of, first ? "takes" : "adds", length, where(item),
-                     how_often(item));
+                     how_often(item, unit));
 }
 
+// Wishes without a length of their own that the sum rests on.
 void tell_links(const Rules& rules, const ExactSum& sum, std::vector<StoryStep>& steps) {
-  std::set<std::string> said;
+  std::map<Spot, std::set<std::string>> said;
   for (const SumLine& line : sum.lines) {
     if (line.rule == rules.rules.size()) continue;
     const Rule& rule = rules.rules[line.rule];
     if (line.share() != 0 || rule.origin != Origin::stated || rule.keeps_apart) continue;
-    if (!said.insert(rule.says).second) continue;
-    steps.push_back({sentence(rule.says), rule.spot, std::nullopt, std::nullopt});
+    const bool own = rule.amount.of.starts_with("the rule ");
+    said[rule.spot].insert(own ? "the rule asks for " + rule.says : rule.says);
+  }
+  for (const auto& [spot, sentences] : said) {
+    // Of one wish about several sides only what it says of them all.
+    const std::string& first = *sentences.begin();
+    const std::string says = sentences.size() == 1 ? first : first.substr(0, first.find(':'));
+    steps.push_back({sentence(says), spot, std::nullopt, std::nullopt});
   }
 }
 
@@ -130,7 +135,8 @@ Rational add_up(const std::vector<Item>& items, bool asked, Unit unit, std::vect
     if (item.asked != asked) continue;
     total += item.total;
     std::string says = told(item, first, unit);
-    if (total != item.per) says += fmt::format(", which makes {}", length_text(total, unit));
+    const bool fraction = says.find("; ") != std::string::npos && total == item.total;
+    if (total != item.per && !fraction) says += fmt::format(", which makes {}", length_text(total, unit));
     steps.push_back({sentence(says), item.rule->spot, item.total, total});
     first = false;
   }
@@ -183,8 +189,8 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
     for (const Item& item : items) {
       if (item.asked) continue;
       room += item.total;
-      steps.push_back({sentence(fmt::format("{} gives {}{}{} more, which makes {}", item.rule->amount.of,
-                                            length_text(item.per, unit), where(item), how_often(item),
+      steps.push_back({sentence(fmt::format("{} gives {} more{}{}, which makes {}", item.rule->amount.of,
+                                            length_text(item.per, unit), where(item), how_often(item, unit),
                                             length_text(room, unit))),
                        item.rule->spot, item.total, room});
     }
@@ -219,9 +225,12 @@ void tell_derivation(const Rules& rules, const ExactSum& sum, const std::string&
   for (const Item& item : items) {
     if (item.asked == lower) continue;
     rest -= item.total;
-    steps.push_back({sentence(fmt::format("{} takes {}{}{}, which leaves {}", item.rule->amount.of,
-                                          length_text(item.per, unit), where(item), how_often(item),
-                                          length_text(rest, unit))),
+    const Amount& amount = item.rule->amount;
+    const std::string takes = amount.extent
+                                  ? told(item, false, unit) + " and is taken off"
+                                  : fmt::format("{} takes {}{}{}", amount.of, length_text(item.per, unit),
+                                                where(item), how_often(item, unit));
+    steps.push_back({sentence(fmt::format("{}, which leaves {}", takes, length_text(rest, unit))),
                      item.rule->spot, item.total, rest});
   }
   steps.push_back(
