@@ -85,6 +85,7 @@ class Rule:
     options: list
     says: str
     stated: bool = True
+    source: tuple = None  # of a stated rule: the keys of its piece, then what finds its wish there
 
 
 @dataclass

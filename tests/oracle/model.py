@@ -5,6 +5,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from linear import Lin, Model, Pair, Rel, Rule, Space, Var, eq, ge, le, lin
+from reading import length
 from statements import statement
 
 ACROSS, DOWN = ("left", "right"), ("top", "bottom")
@@ -56,6 +57,7 @@ class Builder:
         self.model = Model()
         self.rect, self.lines, self.on, self.size, self.gaps, self.art = {}, {}, {}, {}, {}, {}
         self.side, self.margin = {}, {}  # name -> side -> distance
+        self.source = None  # of the wish that is being written down
         self.piece = {p.name: p for p in version.pieces}
 
     # --- small helpers -------------------------------------------------------------------------------
@@ -70,13 +72,14 @@ class Builder:
         self.model.rules.append(Rule([[rel]], says, stated=False))
 
     def stated(self, rel, says):
-        self.model.rules.append(Rule([[rel]], says))
+        self.model.rules.append(Rule([[rel]], says, source=self.source))
 
     def choice(self, options, says, stated=False):
-        self.model.rules.append(Rule(options, says, stated))
+        self.model.rules.append(Rule(options, says, stated, self.source if stated else None))
 
     def ask(self, wish, value, like, says, terms=1):
         """`value` satisfies the wish; `like` gives the other piece's value for `same as`."""
+        self.source = wish.source
         if wish.at_least is not None and wish.at_least == wish.at_most:
             self.stated(eq(value, self.marks(wish.at_least)), says)
         else:
@@ -94,15 +97,50 @@ class Builder:
     def apart_by(self, a, b, gap, says, stated=False):
         self.choice([[ge(d, gap)] for d in apart(a, b).values()], says, stated)
 
+    # --- what a card under question has open, and this one has not -----------------------------------
+    def front(self, w, h):
+        """The front's width and height, which are at most w and h."""
+        return w, h
+
+    def exact_cut(self, exact, most):
+        return lin(self.marks(exact))
+
+    def artwork_size(self, p, room):
+        return [self.marks(side) for side in p.artwork]
+
+    def reach(self, p):
+        """How far past what it is on a piece can be."""
+        return self.marks(p.wishes["overhang"].at_most) if "overhang" in p.wishes else Fraction(0)
+
+    def artwork_reach(self, p):
+        """How far past its layer's edge artwork can be."""
+        return 0
+
+    def artwork_inside(self, p, s):
+        self.given(ge(self.margin[p.name][s], 0), f"{p.name}: artwork inside the layer, {s}")
+
+    def edge_inside(self, p, s):
+        self.given(ge(self.side[p.name][s], self.reach(p) * -1), f"{p.name}: inside {p.on}, {s}")
+
+    def entry(self, number, text):
+        """An entry of `rules`."""
+        def amount(said):
+            return lin(length(said, self.card.unit)) * self.per_unit
+
+        self.source = ("", "rules", number)
+        self.model.rules.append(statement(text, self.lines, amount))
+        self.model.rules[-1].source = self.source
+
     # --- faces ---------------------------------------------------------------------------------------
     def faces(self):
         card = self.card
-        w, h = (self.marks(side) for side in card.front)
+        most_w, most_h = (self.marks(side) for side in card.front)
+        w, h = self.front(most_w, most_h)
         whole = (0, 0, w, h)
 
         def face(name, box, frame, width=None, height=None):
             left, top, right, bottom = map(lin, box)
-            self.rect[name] = Rect(left, top, right, bottom, (0, 0), (w, h), frame)
+            self.rect[name] = Rect(left, top, right, bottom, (0, 0), (most_w, most_h), frame)
             self.lines[name] = self.rect[name].lines(right - left, bottom - top)
 
         face("front", whole, "closed")
@@ -117,14 +155,14 @@ class Builder:
         extent = w if edge in ACROSS else h
         exact = card.cut_back.exact()
         if exact is not None:
-            cut = lin(self.marks(exact))
+            cut = self.exact_cut(exact, most_w if edge in ACROSS else most_h)
             self.given(Rel(cut * -1 + Fraction(1, 10**9)), "a cut-back is more than 0")
             self.given(Rel(cut - extent + Fraction(1, 10**9)), "a cut-back leaves some front")
         else:
-            most = math.ceil(extent) - 1
+            most = math.ceil(most_w if edge in ACROSS else most_h) - 1
             cut = self.var("cut-back", 1, most, whole=True)
             self.given(ge(cut, 1), "a cut-back is at least a mark")
-            self.given(le(cut, most), "a cut-back leaves some front")
+            self.given(Rel(cut - extent + Fraction(1, 10**9)), "a cut-back leaves some front")
             self.model.sizes += [Space.of(extent - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
         self.ask(card.cut_back, cut, None, "cut-back")
         self.cut = cut
@@ -148,10 +186,8 @@ class Builder:
     # --- rectangles ----------------------------------------------------------------------------------
     def rectangle(self, p):
         host = self.rect[p.on]
-        reach = [Fraction(0), Fraction(0)]  # how far past what it is on it may go, across and down
+        reach = [self.reach(p)] * 2  # across and down
         low, high = list(host.low), list(host.high)
-        if "overhang" in p.wishes:
-            reach = [self.marks(p.wishes["overhang"].at_most)] * 2
         if "tuck" in p.wishes:
             behind = self.rect[self.face_of(p.on)]
             low, high = list(behind.low), list(behind.high)
@@ -194,13 +230,14 @@ class Builder:
             for v in (width, height):
                 self.model.inexact[next(iter(v.terms))] = Fraction(0)
         if p.artwork:
-            aw, ah = (self.marks(side) for side in p.artwork)
-            ax = self.var(p.name + ".artwork left", 0, room[0])
-            ay = self.var(p.name + ".artwork top", 0, room[1])
+            aw, ah = self.artwork_size(p, room)
+            past = self.artwork_reach(p)
+            ax = self.var(p.name + ".artwork left", -past, room[0] + past)
+            ay = self.var(p.name + ".artwork top", -past, room[1] + past)
             self.art[p.name] = Rect(left + ax, top + ay, left + ax + aw, top + ay + ah, low, high, rect.frame)
             self.margin[p.name] = {"left": ax, "right": width - ax - aw, "top": ay, "bottom": height - ay - ah}
             for s in SIDES:
-                self.given(ge(self.margin[p.name][s], 0), f"{p.name}: artwork inside the layer, {s}")
+                self.artwork_inside(p, s)
 
     def within(self, p):
         """Where a piece may lie on what it is on."""
@@ -210,8 +247,7 @@ class Builder:
             if tuck is not None and (p.on != "reveal" or s == opposite(self.card.trimmed)):
                 self.ask(tuck, d * -1, None, f"{p.name}: tuck {s}")
                 continue
-            reach = self.marks(p.wishes["overhang"].at_most) if "overhang" in p.wishes else Fraction(0)
-            self.given(ge(d, -reach), f"{p.name}: inside {p.on}, {s}")
+            self.edge_inside(p, s)
         if tuck is not None:
             behind = inside(self.rect[p.name], self.rect[self.face_of(p.on)])
             for s in SIDES:
@@ -224,18 +260,21 @@ class Builder:
             bound = {"all": SIDES, "across": ACROSS, "down": DOWN}.get(key, (key,))
             for s in bound:
                 self.ask(w, distance[s], lambda name, s=s: other[name][s], f"{says} {key}, {s}")
+            self.source = w.source
             if w.even:
                 for s in bound[1:]:
                     self.stated(eq(distance[s], distance[bound[0]]), f"{says} even, {s}")
 
     def sizes(self, p):
         width, height = self.size[p.name]
+        self.source = (p.name, "size")
         if p.size:
             for value, wanted in zip((width, height), p.size):
                 self.stated(eq(value, self.marks(wanted)), f"{p.name}: size")
         for axis, value in (("width", width), ("height", height)):
             if axis in p.wishes:
                 self.ask(p.wishes[axis], value, lambda name, axis=axis: self.lines[name][axis], f"{p.name}: {axis}")
+        self.source = (p.name, "ratio")
         if p.ratio:
             self.stated(eq(width * p.ratio[1], height * p.ratio[0]), f"{p.name}: ratio")
 
@@ -245,6 +284,7 @@ class Builder:
 
     def align(self, p):
         distance = self.side[p.name]
+        self.source = (p.name, "align")
         for axis, to in p.align.items():
             if any(w.even for w in p.border.values()):
                 continue
@@ -262,6 +302,7 @@ class Builder:
         rect = self.rect[p.name]
         for key, other in p.beside:
             gap = apart(rect, self.rect[other])[key]
+            self.source = (p.name, key, other)
             self.stated(ge(gap, 0), f"{p.name}: {key} {other}")
             if "gap" in p.wishes:
                 self.ask(p.wishes["gap"], gap, None, f"{p.name}: gap to {other}")
@@ -270,10 +311,13 @@ class Builder:
                 self.ask(p.wishes["gap"], gap, None, f"{p.name}: gap {axis}")
             if p.wishes["gap"].even and len(self.gaps[p.name]) == 2:
                 self.stated(eq(*self.gaps[p.name].values()), f"{p.name}: gap even")
-        for line, other in p.level_with:
+        for i, (line, other) in enumerate(p.level_with):
+            self.source = (p.name, "level-with", i)
             self.stated(eq(self.lines[p.name][line], self.lines[other][line]), f"{p.name}: level with {other}")
         clearance = p.wishes["clearance"].at_least if "clearance" in p.wishes else None
         for other in p.clear_of:
+            # Clear of others by one amount is one wish.
+            self.source = (p.name, "clearance") if clearance is not None else (p.name, "clear-of", other)
             self.apart_by(rect, self.rect[other], self.marks(clearance or 0), f"{p.name}: clear of {other}", True)
 
     def pairs(self):
@@ -379,8 +423,8 @@ class Builder:
             self.align(p)
             self.neighbours(p)
         self.artworks()
-        for text in self.card.rules:
-            self.model.rules.append(statement(text, self.lines, self.card.unit, self.per_unit))
+        for number, text in enumerate(self.card.rules):
+            self.entry(number, text)
         self.steps()
         return self.model
 

@@ -64,6 +64,7 @@ class Wish:
     one_of: list = field(default_factory=list)
     same_as: str = None
     even: bool = False
+    source: tuple = None  # the name of its piece, or "base", and the keys that find it there
 
     def exact(self):
         """The one value it leaves, if it leaves one."""
@@ -183,6 +184,11 @@ def piece(kind, keys, unit):
     p.border = sides(keys["border"], unit) if "border" in keys else {}
     p.margin = sides(keys["margin"], unit) if "margin" in keys else {}
     p.wishes = {k: wish(keys[k], unit) for k in WISH_KEYS if k in keys}
+    for key, wishes in (("border", p.border), ("margin", p.margin)):
+        for side, w in wishes.items():
+            w.source = (p.name, key, side) if isinstance(keys[key], dict) else (p.name, key)
+    for key, w in p.wishes.items():
+        w.source = (p.name, key)
     p.size = size(keys["size"], unit) if "size" in keys else None
     p.artwork = size(keys["artwork"], unit) if "artwork" in keys else None
     if "ratio" in keys:
@@ -219,11 +225,14 @@ def version(name, cards, top, base, pieces):
     unit = top.get("unit", "in")
     mark = length(top["mark"], unit) if "mark" in top else Fraction(1, 16) if unit == "in" else Fraction(1)
     free = base.get("opens", {"side": "right", "top": "bottom"}.get(base["fold"]))
-    by, edge = base.get("cut-back"), free
+    by, edge, source = base.get("cut-back"), free, ("base", "cut-back")
     if isinstance(by, dict):
-        edge, by = by.get("edge", free), by["by"]
+        edge, by, source = by.get("edge", free), by["by"], source + ("by",)
+    cut_back = None if by is None else wish(by, unit)
+    if cut_back is not None:
+        cut_back.source = source
     return Version(name, cards, unit, mark, base["fold"], size(base["front"], unit),
-                   edge if by is not None else None, wish(by, unit) if by is not None else None,
+                   edge if by is not None else None, cut_back,
                    [piece(kind, keys, unit) for kind, keys in pieces], list(top.get("rules", [])))
 
 

@@ -2,14 +2,14 @@
 import re
 
 from linear import Lin, Rule, eq, ge, le
-from reading import NUMBER, length, number
+from reading import NUMBER, number
 
 LINES = ("centre-across", "centre-down", "center-across", "center-down", "left", "right", "top", "bottom",
          "width", "height")
 
 
-def side(text, things, unit, per_unit):
-    """A sum of lengths and lines, in marks (`per_unit` marks to the unit)."""
+def side(text, things, amount):
+    """A sum of lengths and lines; `amount` gives the marks of a length's text."""
     total, rest, sign = Lin(), text.strip(), 1
     by_length = sorted(things, key=len, reverse=True)
     first = True
@@ -25,7 +25,7 @@ def side(text, things, unit, per_unit):
         if m:
             rest = rest[m.end():]
             if not m[3]:
-                total += sign * length(m[1] + (m[2] or ""), unit) * per_unit
+                total += amount(m[1] + (m[2] or "")) * sign
                 continue
             factor = number(m[1])
         name = next((n for n in by_length for q in ("'", "") if rest.startswith(q + n + q + ".")), None)
@@ -39,14 +39,15 @@ def side(text, things, unit, per_unit):
     return total
 
 
-def statement(text, things, unit, per_unit):
-    """`things`: name -> line -> sum. `and` binds tighter than `or`."""
+def statement(text, things, amount):
+    """`things`: name -> line -> sum. `amount` is called for the lengths in their order. `and` binds tighter
+    than `or`."""
     options = []
     for alternative in re.split(r"\s+or\s+", text):
         rels = []
         for comparison in re.split(r"\s+and\s+", alternative):
             a, op, b = re.fullmatch(r"(.*?)(<=|>=|=)(.*)", comparison).groups()
             make = {"<=": le, ">=": ge, "=": eq}[op]
-            rels.append(make(side(a, things, unit, per_unit), side(b, things, unit, per_unit)))
+            rels.append(make(side(a, things, amount), side(b, things, amount)))
         options.append(rels)
     return Rule(options, text)
