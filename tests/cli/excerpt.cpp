@@ -13,6 +13,9 @@ namespace {
 
 const Style plain;
 
+// Its 51st character is near the end of the page.
+const std::string far = std::string(50, '.') + "xyz\n";
+
 std::string shown(std::string_view text, int line, int column) {
   return excerpt({"card.toml", text}, {{line, column}, "Not so."}, plain);
 }
@@ -81,6 +84,42 @@ TEST_CASE("what was typed at the prompt has no line number") {
 
 TEST_CASE("a file name cannot send anything to the terminal") {
   CHECK(excerpt({"a\x1b[2J", "x"}, {{0, 0}, "Not \x07so."}, plain) == "a\\x1b[2J: Not \\x07so.\n");
+}
+
+TEST_CASE("a sentence may stand behind its caret, and goes on below itself") {
+  const Source source{"card.toml", "title = \"x\"\non = \"frunt\"\n"};
+  CHECK(noted_line(source, {{2, 6}, "not so"}, plain) ==
+        "   2 | on = \"frunt\"\n"
+        "     |      ^ not so\n");
+  CHECK(noted_line(source,
+                   {{2, 6}, "a front and a back it has, and an inside too, but nothing that is called so"},
+                   plain) ==
+        "   2 | on = \"frunt\"\n"
+        "     |      ^ a front and a back it has, and an inside too, but nothing that is\n"
+        "     |        called so\n");
+}
+
+TEST_CASE("far to the right a sentence goes below the caret, unless it is short") {
+  const Source source{"card.toml", far};
+  CHECK(noted_line(source, {{1, 51}, "not so"}, plain) ==
+        "   1 | " + far + "     | " + std::string(50, ' ') + "^ not so\n");
+  CHECK(noted_line(source, {{1, 51}, "a front and a back it has, but nothing that is called so"}, plain) ==
+        "   1 | " + far + "     | " + std::string(50, ' ') +
+            "^\n     | a front and a back it has, but nothing that is called so\n");
+}
+
+TEST_CASE("a sentence without a place stands alone") {
+  CHECK(noted_line({"card.toml", "x"}, {{}, "Not so."}, plain) == "  Not so.\n");
+  CHECK(noted_line({"card.toml", "x"}, {{7, 1}, "Not so."}, plain) == "  Not so.\n");
+}
+
+TEST_CASE("the text at a spot is found by characters") {
+  const Source source{"card.toml", "a = 1\ngröße = 'x'\n"};
+  CHECK(text_at(source, {2, 9}) == "'x'\n");
+  CHECK(text_at(source, {1, 1}) == source.text);
+  CHECK(text_at(source, {2, 99}) == "\n");
+  CHECK(text_at(source, {9, 1}).empty());
+  CHECK(text_at(source, {}).empty());
 }
 
 TEST_CASE("very many mistakes are counted") {

@@ -1,0 +1,67 @@
+#include "cli/check/builds.h"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <vector>
+
+#include "cli/table.h"
+#include "cli/wording.h"
+
+namespace evenmat {
+namespace {
+
+std::string line_of(const Spot& spot) { return spot.line > 0 ? fmt::format("line {}", spot.line) : ""; }
+
+// Those with something to spare first, then those with nothing, each in the order they are in.
+std::string spare_text(const std::vector<Spare>& spare, Unit unit, const Style& style) {
+  std::vector<Row> some = {{.name = "To spare, the tightest first", .heading = true}};
+  std::vector<Row> none = {
+      {.name = "Nothing to spare: exact as stated, or as tight as can be", .heading = true}};
+  for (const Spare& one : spare) {
+    if (one.by == 0) {
+      none.push_back({.name = line_of(one.spot), .note = one.says, .indent = 2});
+    } else {
+      some.push_back({.name = length_with_unit(one.by, unit),
+                      .cells = {line_of(one.spot)},
+                      .note = one.says,
+                      .indent = 2});
+    }
+  }
+  std::string text;
+  for (const std::vector<Row>* rows : {&some, &none}) {
+    if (rows->size() > 1) text += "\n" + table(*rows, style);
+  }
+  return text;
+}
+
+std::string remarks_text(const Source& source, std::string_view heading, const std::vector<Remark>& remarks,
+                         const Style& style) {
+  std::string text = remarks.empty() ? "" : "\n" + style.strong(heading) + "\n";
+  for (const Remark& remark : remarks) text += noted_line(source, remark, style);
+  return text;
+}
+
+std::string verdict_line(const Card& card) {
+  switch (card.variants.size()) {
+    case 0:
+      return "It builds.";
+    case 1:
+      return "It builds, and so does its variant.";
+    default:
+      return fmt::format("It builds, and so do its {}.",
+                         counted(static_cast<int>(card.variants.size()), "variant"));
+  }
+}
+
+}  // namespace
+
+std::string builds_text(const Source& source, const Card& card, const CheckedCard& checked,
+                        const Style& style) {
+  return style.strong(verdict_line(card)) + "\n" + spare_text(checked.spare, card.unit, style) +
+         remarks_text(source, "Says nothing that the others do not", checked.idle, style) +
+         remarks_text(source, "Gives way to other wishes", checked.pulling, style) +
+         remarks_text(source, "Worth a second look", checked.warnings, style);
+}
+
+}  // namespace evenmat

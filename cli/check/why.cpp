@@ -1,0 +1,235 @@
+#include "cli/check/why.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "cli/printable.h"
+#include "cli/table.h"
+#include "cli/wording.h"
+
+namespace evenmat {
+namespace {
+
+constexpr int most_figures = 32;  // columns of a sum
+
+std::string blanks(int count) { return padded("", count); }
+
+// "1 1/4", "~0.598".
+std::string figure(const Rational& length, Unit unit) {
+  const std::string text = length_text(length, unit);
+  constexpr std::string_view about = "about ";
+  return text.starts_with(about) ? "~" + text.substr(about.size()) : text;
+}
+
+Rational size_of(const Rational& value) { return value < 0 ? Rational(-value) : value; }
+
+// `"a"`, `"a" and "b"`, `"a", "b" and "c"`; the plain card by that name.
+std::string versions_named(const std::vector<std::string>& versions) {
+  std::string text;
+  for (std::size_t i = 0; i < versions.size(); ++i) {
+    if (i > 0) text += i + 1 == versions.size() ? " and " : ", ";
+    text += versions[i].empty() ? "the plain card" : "\"" + versions[i] + "\"";
+  }
+  return text;
+}
+
+bool in_all(const std::vector<std::string>& versions, const Card& card) {
+  return versions.size() > card.variants.size() || versions.empty();
+}
+
+// How far it is from holding, where no sum tells it.
+std::string miss(const Conflict& conflict, Unit unit) {
+  if (!conflict.story.empty()) return {};
+  if (conflict.short_by) {
+    const std::string by = length_with_unit(size_of(*conflict.short_by), unit);
+    return fmt::format(": {} {}", by, *conflict.short_by < 0 ? "is left over" : "is missing");
+  }
+  if (conflict.off_mark) {
+    return fmt::format(": the nearest mark is {} away", length_with_unit(*conflict.off_mark, unit));
+  }
+  return {};
+}
+
+std::string opening(const Card& card, const Conflict& conflict) {
+  const std::string in =
+      in_all(conflict.versions, card) ? "" : fmt::format(" in {}", versions_named(conflict.versions));
+  if (conflict.rules.empty()) {
+    return paragraph(
+        fmt::format("It is not the wishes: with none of them stated{} it still could not be "
+                    "built{}.",
+                    in, miss(conflict, card.unit)));
+  }
+  const std::string_view what = conflict.rules.size() == 1 ? "This cannot hold" : "These cannot all hold";
+  return paragraph(fmt::format("{}{}{}:", what, in, miss(conflict, card.unit)));
+}
+
+// The sums as one writes them: what is added, what that comes to, and what it is. Sentences without figures
+// stand before and behind.
+class Figures {
+ public:
+  Figures(const std::vector<StoryStep>& story, Unit unit) {
+    std::optional<Rational> before;
+    for (const StoryStep& step : story) {
+      Line line;
+      line.says = step.says;
+      if (step.amount) line.amount = figure(*step.amount, unit);
+      if (step.total && step.total != step.amount) {
+        line.total = "= " + figure(*step.total, unit);
+        if (before && step.amount) line.sign = sign_of(*before, *step.amount, *step.total);
+      }
+      before = step.total ? step.total : step.amount;
+      amounts_ = std::max(amounts_, columns(line.amount));
+      totals_ = std::max(totals_, columns(line.total));
+      lines_.push_back(std::move(line));
+    }
+  }
+
+  [[nodiscard]] std::string text() const {
+    std::string text;
+    // The sentences tell the figures too, and can do without.
+    const bool too_wide = amounts_ + totals_ > most_figures;
+    for (const Line& line : lines_) {
+      if (too_wide || (line.amount.empty() && line.total.empty())) {
+        text += paragraph(line.says, 2);
+        continue;
+      }
+      std::string shown = "  " + line.sign + blanks(amounts_ - columns(line.amount)) + line.amount + "  ";
+      if (totals_ > 0) shown += padded(line.total, totals_) + "  ";
+      const int start = columns(shown);
+      text += shown + wrapped(line.says, page_width, start, start) + "\n";
+    }
+    return text;
+  }
+
+ private:
+  struct Line {
+    std::string sign = "  ", amount, total, says;
+  };
+
+  static std::string sign_of(const Rational& before, const Rational& amount, const Rational& total) {
+    return before + amount == total ? "+ " : before - amount == total ? "- " : "  ";
+  }
+
+  std::vector<Line> lines_;
+  int amounts_ = 0;  // columns
+  int totals_ = 0;
+};
+
+// A sentence of the solver's, which begins with a name as the maker wrote it, or with a word of ours.
+std::string begun(std::string says) {
+  if (says.starts_with("the ")) says[0] = 'T';
+  return says;
+}
+
+std::string listed(const Source& source, const Change& change, std::size_t number) {
+  constexpr int indent = 6;
+  std::string text = fmt::format("{:>4}. ", number) + change_text(source, change, indent) + "\n";
+  if (change.says.empty()) return text;
+  return text + blanks(indent) + wrapped(begun(change.says), page_width, indent, indent) + "\n";
+}
+
+// The quotes around a value in the file; none around a bare number.
+std::string_view quotes_at(const Source& source, const Spot& spot) {
+  const std::string_view text = text_at(source, spot);
+  return text.starts_with('\'') ? "'" : text.starts_with('"') ? "\"" : "";
+}
+
+// The number under which a change was listed.
+std::optional<std::size_t> number_of(const std::vector<Conflict>& conflicts, const Change& change) {
+  std::size_t number = 0;
+  for (const Conflict& conflict : conflicts) {
+    for (const Change& other : conflict.changes) {
+      ++number;
+      if (other.spot == change.spot && other.to == change.to) return number;
+    }
+  }
+  return {};
+}
+
+std::string mend_text(const Source& source, const CheckedCard& checked) {
+  if (!checked.mend_known) {
+    return "\n" + paragraph("Time ran out before the fewest changes that mend the whole card were known.");
+  }
+  if (checked.mend.empty()) return "\n" + paragraph("No change of numbers mends the whole card.");
+  const std::optional<std::size_t> only = number_of(checked.conflicts, checked.mend.front());
+  if (checked.mend.size() == 1 && only) {
+    return "\n" +
+           paragraph(fmt::format("The smallest change that mends the whole card is number {}.", *only));
+  }
+  std::string text = "\n" + paragraph(fmt::format("To mend the whole card, change {}:",
+                                                  counted(static_cast<int>(checked.mend.size()), "thing")));
+  for (const Change& change : checked.mend) {
+    const std::optional<std::size_t> number = number_of(checked.conflicts, change);
+    text += fmt::format("{:>5} ", number ? fmt::format("{}.", *number) : "") +
+            change_text(source, change, 6) + "\n";
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string change_text(const Source& source, const Change& change, int indent) {
+  const std::string_view quotes = quotes_at(source, change.spot);
+  const bool bare = change.to.find_first_not_of("0123456789.") == std::string::npos;
+  const std::string_view new_quotes = !quotes.empty() ? quotes : bare ? "" : "\"";
+  const std::string line = fmt::format("line {}: ", change.spot.line);
+  const std::string from = fmt::format("{0}{1}{0}", quotes, printable(change.from));
+  const std::string to = fmt::format("{0}{1}{0}", new_quotes, printable(change.to));
+  const int start = indent + columns(line);
+  if (start + columns(from) + 4 + columns(to) <= page_width) return line + from + " -> " + to;
+  return line + wrapped(from, page_width, start, start) + "\n" + blanks(start - 3) + "-> " +
+         wrapped(to, page_width, start, start);
+}
+
+std::string conflict_text(const Source& source, const Card& card, const Conflict& conflict,
+                          const Told& before, const Style& style) {
+  const std::string heading =
+      before.conflicts == 0 ? style.strong("This card cannot be built as stated.") + "\n\n"
+                            : "\n" + style.strong(fmt::format("Conflict {}", before.conflicts + 1)) + "\n";
+  return heading + conflict_body(source, card, conflict, before, style);
+}
+
+std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,
+                          const Told& before, const Style& style) {
+  std::string text = opening(card, conflict);
+  for (const Remark& rule : conflict.rules) text += noted_line(source, rule, style);
+  if (!conflict.smallest) {
+    text += paragraph("Time ran out before it was known whether fewer of these are to blame.");
+  }
+  if (!conflict.story.empty()) text += "\n" + Figures(conflict.story, card.unit).text();
+  for (const std::string& hint : conflict.hints) text += "\n" + paragraph(hint);
+  if (conflict.changes.empty()) {
+    return text + "\n" + paragraph("No change of a single number mends it.");
+  }
+  text += "\n" + paragraph(conflict.changes.size() == 1 ? "To mend it, change this:"
+                                                        : "To mend it, change one of these:");
+  std::size_t number = before.changes;
+  for (const Change& change : conflict.changes) text += listed(source, change, ++number);
+  return text;
+}
+
+std::string mending_text(const Source& source, const Card& card, const CheckedCard& checked, double limit,
+                         const Style& style) {
+  if (checked.conflicts.empty()) {
+    return style.strong("This card cannot be built as stated.") + "\n" +
+           paragraph(fmt::format("The limit of {} s was reached before it was known why.", limit));
+  }
+  std::string text;
+  if (!checked.all_conflicts) {
+    const bool many = checked.conflicts.size() >= CheckOptions{}.most_conflicts;
+    text += "\n" +
+            paragraph(many ? fmt::format("There may be more: no more than {} are looked for.",
+                                         checked.conflicts.size())
+                           : fmt::format("There may be more: the limit of {} s was reached first.", limit));
+  }
+  if (!in_all(checked.failing, card)) {
+    const bool plain_fails = checked.failing.front().empty();
+    text += "\n" + paragraph(fmt::format("Only {} cannot be built{}.", versions_named(checked.failing),
+                                         plain_fails ? "" : ", the plain card can"));
+  }
+  return text + mend_text(source, checked);
+}
+
+}  // namespace evenmat

@@ -1,0 +1,39 @@
+// Why a card cannot be built and what mends it, as a maker reads it: the conflicts one by one, each with its
+// sum and its changes, then the changes for the whole card. Plain text of at most 80 columns.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "cli/answer.h"
+#include "cli/excerpt.h"
+#include "model/card.h"
+#include "solver/check_card.h"
+
+namespace evenmat {
+
+// How much was told before: changes are numbered on from conflict to conflict.
+struct Told {
+  std::size_t conflicts = 0;
+  std::size_t changes = 0;
+};
+
+// A conflict: its rules with their lines, the sum, what may be meant, and what mends it.
+std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,
+                          const Told& before, const Style& style);
+
+// The same of a card that cannot be built, behind that verdict (the first) or a heading.
+std::string conflict_text(const Source& source, const Card& card, const Conflict& conflict,
+                          const Told& before, const Style& style);
+
+// What follows the last conflict: which versions are to blame, whether there may be more, and the fewest
+// changes that mend the whole card. `limit`: the seconds that were allowed.
+std::string mending_text(const Source& source, const Card& card, const CheckedCard& checked, double limit,
+                         const Style& style);
+
+// `line 12: "3" -> "3 1/4"`, quoted as in the file, on lines of its own behind `indent` blanks where it is
+// long. No line end at the end.
+std::string change_text(const Source& source, const Change& change, int indent);
+
+}  // namespace evenmat
