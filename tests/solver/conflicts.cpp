@@ -10,7 +10,7 @@
 
 #include "solver/search/system_of.h"
 #include "tests/catch.h"
-#include "tests/solver/dice.h"
+#include "tests/solver/faulty_cards.h"
 #include "tests/solver/random_cards.h"
 #include "tests/solver/sized.h"
 
@@ -20,18 +20,6 @@ using namespace evenmat::testing;
 namespace {
 
 const std::string panel = layer("panel", "front", "border = \"1/8\"\n");
-
-// By elimination, block by block: another way than the one in which conflicts are sought.
-bool can_hold(const Rules& rules, const std::vector<Spot>& spots) {
-  std::size_t most = 0;
-  for (const Rule& rule : rules.rules) most = std::max(most, rule.wish);
-  std::vector<bool> counts(most + 1, false);
-  for (const Rule& rule : rules.rules) {
-    if (std::find(spots.begin(), spots.end(), rule.spot) != spots.end()) counts[rule.wish] = true;
-  }
-  Prover prover(30, 0);
-  return possible(system_of(rules, counts), prover);
-}
 
 std::vector<Spot> spots_of(const Inquiry& inquiry, const WishIds& wishes) {
   std::vector<Spot> spots;
@@ -134,30 +122,10 @@ TEST_CASE("every conflict told cannot hold together, and without any one of it t
   CHECK(unbuildable > 30);
 }
 
-// Few wishes, and most of them too much: a panel on the front, two things on it, one of them with artwork.
-std::string faulty_card(unsigned seed) {
-  Dice dice(seed);
-  const auto length = [&](int low, int high) { return fmt::format("{}/8", dice.between(low, high)); };
-  const auto key = [](const std::string& name, const std::string& wish) {
-    return fmt::format("{} = \"{}\"\n", name, wish);
-  };
-  std::string own = key("width", length(20, 36));
-  if (dice.one_in(2)) own += key("height", length(30, 46));
-  if (dice.one_in(2)) own += key("border", (dice.one_in(2) ? "at least " : "") + length(0, 4));
-  std::string first = key("size", length(8, 30) + " x " + length(8, 30));
-  if (dice.one_in(2)) first += key("border", fmt::format("{}/16 to 3/4", dice.between(1, 9)));
-  std::string second = key("artwork", length(8, 28) + " x 1/2") + key("margin", "at least " + length(0, 3)) +
-                       key("width", dice.one_in(3) ? "one of 2, 2 1/2, 3" : length(8, 30));
-  if (dice.one_in(2))
-    second += key("clear-of", "first").replace(11, 7, "[\"first\"]") + key("clearance", length(1, 6));
-  return side_fold + layer("panel", "front", own) + layer("first", "panel", first) +
-         layer("second", "panel", second);
-}
-
 TEST_CASE("trying every set of wishes finds the same conflicts") {
   int compared = 0;
   int several = 0;
-  for (unsigned seed = 0; seed < 120; ++seed) {
+  for (unsigned seed = 0; seed < 60; ++seed) {
     const std::string text = faulty_card(seed);
     const Card card = card_of(text);
     const Rules rules = rules_of(card);
@@ -196,8 +164,8 @@ TEST_CASE("trying every set of wishes finds the same conflicts") {
     if (told.size() > 1) ++several;
     CHECK(told == std::set<std::uint32_t>(conflicts.begin(), conflicts.end()));
   }
-  CHECK(compared > 50);
-  CHECK(several > 10);
+  CHECK(compared > 25);
+  CHECK(several > 5);
 }
 
 TEST_CASE("without any time all wishes are told, with enough the fewest") {
