@@ -60,8 +60,16 @@ class Alarm {
 
 }  // namespace
 
+struct Prover::Shared {
+  explicit Shared(double seconds) : alarm(context, seconds) {}
+
+  z3::context context;
+  Alarm alarm;
+};
+
 struct Prover::Engine {
-  Engine(double seconds, unsigned seed) : solver(context, z3::solver::simple()), alarm(context, seconds) {
+  Engine(std::shared_ptr<Shared> with, unsigned seed)
+      : shared(std::move(with)), context(shared->context), solver(context, z3::solver::simple()) {
     z3::params params(context);
     params.set("arith.solver", 2U);
     params.set("random_seed", seed);
@@ -69,7 +77,8 @@ struct Prover::Engine {
     solver.set(params);
   }
 
-  z3::context context;
+  std::shared_ptr<Shared> shared;
+  z3::context& context;
   z3::solver solver;
   // By variable: as a real number, and as a whole number of marks. Systems may differ in which it is.
   std::vector<std::optional<z3::expr>> reals;
@@ -79,7 +88,6 @@ struct Prover::Engine {
   std::vector<Token> blamed;
   std::optional<z3::model> model;
   std::unordered_map<Variable, Rational> values;
-  Alarm alarm;
 
   z3::expr number(const Rational& value) { return context.real_val(value.str().c_str()); }
 
@@ -138,11 +146,16 @@ auto Prover::guarded(Work work) -> decltype(work()) {
 
 Prover::Prover(double seconds, unsigned seed)
     : seconds_(seconds), seed_(seed), started_(now_in_microseconds()) {}
+Prover::Prover(Prover* first)
+    : first_(first), seconds_(first->seconds_), seed_(first->seed_), started_(first->started_) {}
 Prover::~Prover() = default;
 
 Prover::Engine& Prover::engine() {
   check_time();
-  if (!engine_) engine_ = std::make_unique<Engine>(seconds_left(), seed_);
+  if (!engine_) {
+    engine_ = std::make_unique<Engine>(
+        first_ != nullptr ? first_->engine().shared : std::make_shared<Shared>(seconds_left()), seed_);
+  }
   return *engine_;
 }
 
@@ -260,7 +273,8 @@ bool Prover::possible(const std::vector<Token>& held) {
     if (result == z3::unknown) throw OutOfTime{};
     e.values.clear();
     e.blamed.clear();
-    if (result == z3::sat) e.model = e.solver.get_model();
+    e.model.reset();
+    if (result == z3::sat && held.empty()) e.model = e.solver.get_model();
     if (result == z3::unsat && !held.empty()) {
       for (const z3::expr& token : e.solver.unsat_core()) {
         e.blamed.push_back(e.token_of.at(Z3_get_ast_id(e.context, token)));
@@ -281,6 +295,7 @@ Rational Prover::value(Variable variable) {
     Engine& e = engine();
     const auto known = e.values.find(variable);
     if (known != e.values.end()) return known->second;
+    if (!e.model) e.model = e.solver.get_model();
     const z3::expr value = e.model->eval(e.constant(variable, *system_), true);
     Rational length = Rational(Z3_get_numeral_string(e.context, value)) * system_->mark();
     e.values.emplace(variable, length);

@@ -17,6 +17,9 @@ class Prover {
  public:
   // `seconds` from now on for everything it is asked. Starts Z3 only when first asked.
   Prover(double seconds, unsigned seed);
+  // One that knows nothing yet, with the same Z3 behind it and the same time left: cheaper than a new one.
+  // The first must outlive it.
+  explicit Prover(Prover* first);
   ~Prover();
   Prover(const Prover&) = delete;
   Prover& operator=(const Prover&) = delete;
@@ -43,6 +46,7 @@ class Prover {
 
   // Whether everything required can hold together. Throws OutOfTime.
   bool possible() { return possible({}); }
+  // With tokens, values can be asked for only before anything else is.
   bool possible(const std::vector<Token>& held);
   // After a `possible` that said no: tokens among those held that are enough to make it so.
   std::vector<Token> blamed();
@@ -64,11 +68,13 @@ class Prover {
   void check_time() const;  // throws OutOfTime
 
  private:
+  struct Shared;
   struct Engine;
   Engine& engine();
   template <typename Work>
   auto guarded(Work work) -> decltype(work());
 
+  Prover* first_ = nullptr;
   const System* system_ = nullptr;
   double seconds_;
   unsigned seed_;

@@ -40,7 +40,7 @@ class Explainer {
         options_(options),
         rules_(write(card)),
         inquiry_(rules_, prover),
-        aside_(prover.seconds_left(), options.seed) {
+        aside_(&prover) {
     all_.resize(inquiry_.wishes());
     std::iota(all_.begin(), all_.end(), 0U);
   }
