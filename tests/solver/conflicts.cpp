@@ -125,7 +125,7 @@ TEST_CASE("every conflict told cannot hold together, and without any one of it t
 TEST_CASE("trying every set of wishes finds the same conflicts") {
   int compared = 0;
   int several = 0;
-  for (unsigned seed = 0; seed < 60; ++seed) {
+  for (unsigned seed = 0; seed < 30; ++seed) {
     const std::string text = faulty_card(seed);
     const Card card = card_of(text);
     const Rules rules = rules_of(card);
@@ -164,8 +164,8 @@ TEST_CASE("trying every set of wishes finds the same conflicts") {
     if (told.size() > 1) ++several;
     CHECK(told == std::set<std::uint32_t>(conflicts.begin(), conflicts.end()));
   }
-  CHECK(compared > 25);
-  CHECK(several > 5);
+  CHECK(compared > 12);
+  CHECK(several > 3);
 }
 
 TEST_CASE("without any time all wishes are told, with enough the fewest") {
