@@ -73,6 +73,39 @@ inline std::string with_loose(int loose, const std::vector<std::vector<std::stri
   return text;
 }
 
+// The same twelve layers with three faults that have nothing to do with one another: a band taller than its
+// mat, a greeting wider than its strip, borders that do not fill the inside.
+inline std::string three_faults() {
+  std::string text = settled_twelve();
+  const auto after = [&](const std::string& name, const std::string& key) {
+    const std::size_t line = text.find("on = ", text.find("name = \"" + name + "\""));
+    text.insert(text.find('\n', line) + 1, key + "\n");
+  };
+  after("band", "height = \"2\"");
+  after("words", "width = \"2 3/8\"");
+  after("note mat", "width = \"4 1/4\"");
+  return text;
+}
+
+// Sixty layers in twelve stacks of five, side by side; in the last stack the innermost is too wide.
+inline std::string one_fault_in_sixty() {
+  std::string text = base("flat", "12 x 12");
+  for (int stack = 0; stack < 12; ++stack) {
+    for (int i = 0; i < 5; ++i) {
+      const std::string name = fmt::format("layer {} of stack {}", i + 1, stack + 1);
+      const std::string on = i == 0 ? "front" : fmt::format("layer {} of stack {}", i, stack + 1);
+      std::vector<std::string> keys{i == 0 ? "size = \"2 3/4 x 3 3/4\"" : "border = \"1/16 to 1/8\""};
+      if (i == 0) {
+        keys.push_back(fmt::format("from-left = \"{}\"", stack % 4 * 3));
+        keys.push_back(fmt::format("from-top = \"{}\"", stack / 4 * 4));
+      }
+      if (i == 4 && stack == 11) keys.emplace_back("width = \"2 1/2\"");
+      text += layer(name, "mat", on, keys);
+    }
+  }
+  return text;
+}
+
 inline std::string nested(int layers) {
   std::string text = base("flat", "12 x 12");
   for (int i = 1; i <= layers; ++i) {

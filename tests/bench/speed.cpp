@@ -1,6 +1,6 @@
-// How long a whole `evenmat size` process takes, and how much memory, as ratios to an empty Z3 process in
-// the same run. Each process is run several times; the quickest run counts, for everything else in a run is
-// the machine's own doing.
+// How long a whole `evenmat size` or `check` process takes, and how much memory, as ratios to an empty Z3
+// process in the same run. Each process is run several times; the quickest run counts, for everything else in
+// a run is the machine's own doing.
 //
 // usage: bench_speed [RUNS]
 #include <fcntl.h>
@@ -17,7 +17,10 @@
 #include <fstream>
 #include <optional>
 
+#include "model/read_card.h"
 #include "solver/search/nested_boxes.h"
+#include "solver/size_card.h"
+#include "solver/why/conflicts.h"
 #include "tests/bench/cards.h"
 #include "tests/bench/nest.h"
 
@@ -79,6 +82,68 @@ void tell_nest(std::size_t n) {
              held ? "every rule holds" : "RULES BROKEN");
 }
 
+using evenmat::Rules;
+
+// Drops one wish after the other, from the last on, asking a fresh solver about all the rest each time.
+std::size_t drop_one_at_a_time(const Rules& rules) {
+  std::size_t wishes = 0;
+  for (const evenmat::Rule& rule : rules.rules) wishes = std::max(wishes, rule.wish + 1);
+  std::vector<bool> held(wishes, true);
+  std::size_t kept = 0;
+  for (std::size_t wish = wishes; wish-- > 1;) {
+    held[wish] = false;
+    evenmat::System system(rules.mark, rules.variables());
+    for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+      using evenmat::Measure;
+      if (rules.rectangles[i].width_on_marks) system.set_whole(evenmat::variable(i, Measure::width));
+      if (rules.rectangles[i].height_on_marks) system.set_whole(evenmat::variable(i, Measure::height));
+    }
+    evenmat::Prover fresh(600, 0);
+    fresh.describe(system);
+    for (const evenmat::Rule& rule : rules.rules) {
+      if (rule.origin == evenmat::Origin::stated && !held[rule.wish]) continue;
+      evenmat::OpenChoice choice;
+      for (const auto& relations : rule.choices) choice.options.push_back({relations, 0});
+      fresh.require(choice);
+    }
+    if (fresh.possible()) {
+      held[wish] = true;
+      ++kept;
+    }
+  }
+  return kept;
+}
+
+std::size_t first_conflict(const Rules& rules) {
+  evenmat::Prover prover(600, 0);
+  evenmat::Inquiry inquiry(rules, prover);
+  std::size_t size = 0;
+  evenmat::find_clashes(inquiry, [&](const evenmat::Clash& clash) {
+    size = clash.wishes.size();
+    return false;
+  });
+  return size;
+}
+
+template <typename Work>
+std::pair<double, std::size_t> timed(Work work) {
+  const auto start = std::chrono::steady_clock::now();
+  const std::size_t result = work();
+  return {std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count(),
+          result};
+}
+
+void tell_conflict(const std::string& name, const std::string& text) {
+  const Rules rules = evenmat::rules_of(*evenmat::read_card(text).card);
+  const auto [slow, many] = timed([&] { return drop_one_at_a_time(rules); });
+  auto [quick, few] = timed([&] { return first_conflict(rules); });
+  for (int i = 0; i < 4; ++i) quick = std::min(quick, timed([&] { return first_conflict(rules); }).first);
+  fmt::print(
+      "{:44}{:9.1f} ms, of {} wishes; one at a time, each with a fresh solver: {:.1f} ms, of {}: {:.1f} "
+      "times as long\n",
+      name, quick, few, slow, many, slow / quick);
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): as it should
@@ -124,7 +189,16 @@ int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): a
                              {"width = \"at least 3/4\"", "height = \"at most 1 1/4\""}}),
        1);
   tell("60 layers nested", bench::nested(60), runs);
+  const auto tell_check = [&](const std::string& name, const std::string& text) {
+    Cost cost = quickest({EVENMAT_PROGRAM, "check", written(folder, "card", text)}, runs);
+    cost.status = cost.status == 1 ? 0 : 1;  // it cannot be built
+    line(name, cost);
+  };
+  tell_check("check: 12 layers, three faults", bench::three_faults());
+  tell_check("check: 60 layers, one fault", bench::one_fault_in_sixty());
   std::filesystem::remove_all(folder);
+
+  tell_conflict("a conflict in 60 layers", bench::one_fault_in_sixty());
 
   tell_nest(12);
   tell_nest(20);
