@@ -107,6 +107,7 @@ struct Rule {
   Origin origin = Origin::given;
   std::size_t wish = 0;      // stated rules: the wish it belongs to; a wish is one unit in conflicts
   std::size_t version = 0;   // 0: the plain card; then the variants in order
+  bool leant_on = false;     // another wish is about what this one says, such as the gap to what is beside it
   bool keeps_apart = false;  // its choices are the four ways two boxes lie apart, across first
   Amount amount;
   std::vector<Use> uses;

@@ -67,10 +67,11 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
   const std::size_t gap_wish = piece.gap ? writer.new_wish() : 0;
   for (const Beside& beside : piece.beside) {
     const Sum gap = gap_beside(box, writer.box(writer.thing(beside.name.value).body), beside.side);
-    writer.stated(at_least(gap, 0),
-                  fmt::format("{} is {} {}", name, side_words(beside.side), beside.name.value),
-                  beside.name.spot, writer.new_wish());
+    const std::size_t rule = writer.stated(
+        at_least(gap, 0), fmt::format("{} is {} {}", name, side_words(beside.side), beside.name.value),
+        beside.name.spot, writer.new_wish());
     if (piece.gap) {
+      writer.tell_leant_on(rule);
       const std::string what = fmt::format("the gap between {} and {}", name, beside.name.value);
       writer.wished(*piece.gap, gap, what, gap_wish, {what, false, std::nullopt, thing.body});
     }

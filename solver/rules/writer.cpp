@@ -86,7 +86,7 @@ Sum Writer::measure(const Thing& thing, Line line) const {
 
 std::size_t Writer::given(std::vector<std::vector<Relation>> choices, std::string says, Spot spot) {
   rules_->rules.push_back(
-      {std::move(choices), std::move(says), spot, Origin::given, 0, version_, false, {}, {}});
+      {std::move(choices), std::move(says), spot, Origin::given, 0, version_, false, false, {}, {}});
   return rules_->rules.size() - 1;
 }
 
@@ -97,7 +97,7 @@ std::size_t Writer::given(Relation relation, std::string says, Spot spot) {
 std::size_t Writer::stated(std::vector<std::vector<Relation>> choices, std::string says, Spot spot,
                            std::size_t wish) {
   rules_->rules.push_back(
-      {std::move(choices), std::move(says), spot, Origin::stated, wish, version_, false, {}, {}});
+      {std::move(choices), std::move(says), spot, Origin::stated, wish, version_, false, false, {}, {}});
   return rules_->rules.size() - 1;
 }
 

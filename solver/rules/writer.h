@@ -79,6 +79,7 @@ class Writer {
               const std::optional<Sum>& like = std::nullopt);
   // How the length of a rule just written is told in sums.
   void tell(std::size_t rule, Amount amount) { rules_->rules[rule].amount = std::move(amount); }
+  void tell_leant_on(std::size_t rule) { rules_->rules[rule].leant_on = true; }
   void tell_apart(std::size_t rule) { rules_->rules[rule].keeps_apart = true; }
   // That the constant of a rule's only relation, or of one of several, holds factor * a number of `text`,
   // which stands at `spot`.

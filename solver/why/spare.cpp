@@ -90,7 +90,12 @@ std::vector<Remark> idle_rules(Inquiry& inquiry) {
   WishIds held(inquiry.wishes());
   std::iota(held.begin(), held.end(), 0U);
   std::vector<Remark> idle;
+  const std::vector<Rule>& rules = inquiry.rules().rules;
   for (WishId wish = inquiry.wishes(); wish-- > 0;) {
+    const bool leant_on = std::any_of(rules.begin(), rules.end(), [&](const Rule& rule) {
+      return rule.leant_on && rule.spot == inquiry.spot(wish);
+    });
+    if (leant_on) continue;
     WishIds rest = held;
     std::erase(rest, wish);
     if (inquiry.can_be_broken(wish, rest)) continue;
