@@ -135,6 +135,13 @@ std::string noted_line(const Source& source, const Remark& remark, const Style& 
   return text + "\n";
 }
 
+std::string noted_lines(const Source& source, std::string_view heading, const std::vector<Remark>& remarks,
+                        const Style& style) {
+  std::string text = remarks.empty() ? "" : "\n" + style.strong(heading) + "\n";
+  for (const Remark& remark : remarks) text += noted_line(source, remark, style);
+  return text;
+}
+
 std::string excerpt(const Source& source, const Remark& remark, const Style& style) {
   std::string where = printable(source.name);
   if (remark.spot.line > 0 && !where.empty()) {

@@ -30,6 +30,10 @@ std::string excerpts(const Source& source, const std::vector<Remark>& remarks, c
 // for a remark without a place. Ends with a line end.
 std::string noted_line(const Source& source, const Remark& remark, const Style& style);
 
+// Such lines for several remarks, below a heading and behind an empty line; empty if there are none.
+std::string noted_lines(const Source& source, std::string_view heading, const std::vector<Remark>& remarks,
+                        const Style& style);
+
 // The text from a spot on; empty for one without a place, or outside the text.
 std::string_view text_at(const Source& source, const Spot& spot);
 

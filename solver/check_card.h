@@ -46,6 +46,7 @@ struct Conflict {
   std::vector<StoryStep> story;
   std::vector<std::string> hints;  // what may be meant: layers on one another and the like
   std::vector<Change> changes;     // the smallest first, then in file order
+  bool changes_known = true;       // false when time ran out before all were tried
 };
 
 // How much a stated rule has to spare in the card as it is sized: 0 for one that is exact.

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <string_view>
 #include <vector>
 
 #include "cli/table.h"
@@ -35,13 +34,6 @@ std::string spare_text(const std::vector<Spare>& spare, Unit unit, const Style& 
   return text;
 }
 
-std::string remarks_text(const Source& source, std::string_view heading, const std::vector<Remark>& remarks,
-                         const Style& style) {
-  std::string text = remarks.empty() ? "" : "\n" + style.strong(heading) + "\n";
-  for (const Remark& remark : remarks) text += noted_line(source, remark, style);
-  return text;
-}
-
 std::string verdict_line(const Card& card) {
   switch (card.variants.size()) {
     case 0:
@@ -59,9 +51,9 @@ std::string verdict_line(const Card& card) {
 std::string builds_text(const Source& source, const Card& card, const CheckedCard& checked,
                         const Style& style) {
   return style.strong(verdict_line(card)) + "\n" + spare_text(checked.spare, card.unit, style) +
-         remarks_text(source, "Says nothing that the others do not", checked.idle, style) +
-         remarks_text(source, "Gives way to other wishes", checked.pulling, style) +
-         remarks_text(source, "Worth a second look", checked.warnings, style);
+         noted_lines(source, "Says nothing that the others do not", checked.idle, style) +
+         noted_lines(source, "Gives way to other wishes", checked.pulling, style) +
+         noted_lines(source, "Worth a second look", checked.warnings, style);
 }
 
 }  // namespace evenmat

@@ -200,13 +200,17 @@ std::string conflict_body(const Source& source, const Card& card, const Conflict
   }
   if (!conflict.story.empty()) text += "\n" + Figures(conflict.story, card.unit).text();
   for (const std::string& hint : conflict.hints) text += "\n" + paragraph(hint);
-  if (conflict.changes.empty()) {
-    return text + "\n" + paragraph("No change of a single number mends it.");
+  if (!conflict.changes.empty()) {
+    text += "\n" + paragraph(conflict.changes.size() == 1 ? "To mend it, change this:"
+                                                          : "To mend it, change one of these:");
   }
-  text += "\n" + paragraph(conflict.changes.size() == 1 ? "To mend it, change this:"
-                                                        : "To mend it, change one of these:");
   std::size_t number = before.changes;
   for (const Change& change : conflict.changes) text += listed(source, change, ++number);
+  if (!conflict.changes_known) {
+    text += "\n" + paragraph("Time ran out before all changes were tried; --limit allows more.");
+  } else if (conflict.changes.empty()) {
+    text += "\n" + paragraph("No change of a single number mends it.");
+  }
   return text;
 }
 

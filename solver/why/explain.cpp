@@ -96,6 +96,7 @@ class Explainer {
       at_work("trying changes");
       find_changes(clash, versions, conflict);
     } catch (const OutOfTime&) {
+      conflict.changes_known = false;
       explanation_.all_conflicts = false;
     }
     explanation_.conflicts.push_back(conflict);

@@ -7,7 +7,6 @@
 #include <unistd.h>
 
 #include <array>
-#include <cstdlib>
 #include <filesystem>
 
 #include "tests/catch.h"
@@ -26,23 +25,9 @@ bool has(const std::string& text, std::string_view part) { return text.find(part
 // What the program writes to a terminal, with `environment` set.
 std::string on_a_terminal(const std::vector<std::string>& words,
                           const std::vector<std::string>& environment) {
-  const int terminal = ::posix_openpt(O_RDWR | O_NOCTTY);
-  REQUIRE(terminal >= 0);
-  REQUIRE(::grantpt(terminal) == 0);
-  REQUIRE(::unlockpt(terminal) == 0);
-  std::array<char, 256> name{};
-  REQUIRE(::ptsname_r(terminal, name.data(), name.size()) == 0);
-  const int held = ::open(name.data(), O_RDWR | O_NOCTTY);  // so that what is written stays readable
-  REQUIRE(run(Call{.words = words, .environment = environment, .out = name.data()}).status == 0);
-  ::fcntl(terminal, F_SETFL, O_NONBLOCK);
-  std::string text;
-  std::array<char, 4096> piece{};
-  for (ssize_t got = 0; (got = ::read(terminal, piece.data(), piece.size())) > 0;) {
-    text.append(piece.data(), static_cast<std::size_t>(got));
-  }
-  ::close(held);
-  ::close(terminal);
-  return text;
+  const testing::Terminal terminal;
+  REQUIRE(run(Call{.words = words, .environment = environment, .out = terminal.path()}).status == 0);
+  return terminal.text();
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <array>
 #include <cstdlib>
 #include <fstream>
 #include <iterator>
@@ -60,11 +61,36 @@ std::string Folder::file(const std::string& name, std::string_view text) const {
   return path.string();
 }
 
+Terminal::Terminal() : ours_(::posix_openpt(O_RDWR | O_NOCTTY)) {
+  std::array<char, 256> name{};
+  if (ours_ < 0 || ::grantpt(ours_) != 0 || ::unlockpt(ours_) != 0 ||
+      ::ptsname_r(ours_, name.data(), name.size()) != 0) {
+    throw std::runtime_error("no terminal for the test");
+  }
+  path_ = name.data();
+  held_ = ::open(name.data(), O_RDWR | O_NOCTTY);
+  ::fcntl(ours_, F_SETFL, O_NONBLOCK);
+}
+
+Terminal::~Terminal() {
+  ::close(held_);
+  ::close(ours_);
+}
+
+std::string Terminal::text() const {
+  std::string text;
+  std::array<char, 4096> piece{};
+  for (ssize_t got = 0; (got = ::read(ours_, piece.data(), piece.size())) > 0;) {
+    text.append(piece.data(), static_cast<std::size_t>(got));
+  }
+  return text;
+}
+
 Run run(const Call& call) {
   const Folder folder;
   const std::string in = folder.file("in", call.input);
   const std::string out = call.out.empty() ? folder.file("out", "") : call.out.string();
-  const std::string err = folder.file("err", "");
+  const std::string err = call.err.empty() ? folder.file("err", "") : call.err.string();
 
   posix_spawn_file_actions_t streams;
   posix_spawn_file_actions_init(&streams);
@@ -84,7 +110,7 @@ Run run(const Call& call) {
   int ended = 0;
   if (::waitpid(process, &ended, 0) != process) throw std::runtime_error("the program is lost");
   const int status = WIFEXITED(ended) ? WEXITSTATUS(ended) : 128 + WTERMSIG(ended);
-  return {status, call.out.empty() ? whole(out) : "", whole(err)};
+  return {status, call.out.empty() ? whole(out) : "", call.err.empty() ? whole(err) : ""};
 }
 
 Run run(const std::vector<std::string>& words) { return run(Call{.words = words}); }

@@ -19,6 +19,7 @@ struct Call {
   std::string input = {};                     // what stands on standard input
   std::vector<std::string> environment = {};  // "NAME=value", nothing else is set
   std::filesystem::path out = {};             // where standard output goes instead of into Run::out
+  std::filesystem::path err = {};             // the like
 };
 
 Run run(const Call& call);
@@ -39,6 +40,27 @@ class Folder {
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
  private:
+  std::filesystem::path path_;
+};
+
+// A terminal that a program may write to.
+class Terminal {
+ public:
+  Terminal();
+  ~Terminal();
+  Terminal(const Terminal&) = delete;
+  Terminal& operator=(const Terminal&) = delete;
+  Terminal(Terminal&&) = delete;
+  Terminal& operator=(Terminal&&) = delete;
+
+  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  // What was written to it since it was last asked. Line ends come as "\r\n".
+  [[nodiscard]] std::string text() const;
+
+ private:
+  int ours_ = -1;
+  int held_ = -1;  // so that what is written stays readable when the program has ended
   std::filesystem::path path_;
 };
 

@@ -126,6 +126,15 @@ TEST_CASE("one rule alone and one change alone are told as one") {
   CHECK(has(example.told(), "\nNo change of a single number mends it.\n"));
 }
 
+TEST_CASE("changes that were not all tried are not taken for all there are") {
+  Example example;
+  example.conflict.changes_known = false;
+  CHECK(example.told().ends_with("\n\nTime ran out before all changes were tried; --limit allows more.\n"));
+  example.conflict.changes.clear();
+  CHECK(has(example.told(), "Time ran out before all changes were tried"));
+  CHECK_FALSE(has(example.told(), "No change of a single number"));
+}
+
 TEST_CASE("where no wish is to blame it says so") {
   Example example;
   example.conflict.rules.clear();
