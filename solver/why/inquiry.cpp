@@ -307,10 +307,10 @@ bool Inquiry::can_be_broken(WishId wish, const WishIds& held) {
   return false;
 }
 
-bool Inquiry::can_be_zero(const Sum& sum, const WishIds& held) {
+bool Inquiry::can_be_zero(const std::vector<Sum>& sums, const WishIds& held) {
   const std::vector<Prover::Token> tokens = all_tokens(held);
   const Scope scope(prover_);
-  prover_.require(Relation{settled_.reduce(sum), true});
+  for (const Sum& sum : sums) prover_.require(Relation{settled_.reduce(sum), true});
   return prover_.possible(tokens);
 }
 

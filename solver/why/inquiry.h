@@ -62,8 +62,8 @@ class Inquiry {
   // Some rule of the wish broken, in turn: whether that is possible with `held`.
   bool can_be_broken(WishId wish, const WishIds& held);
 
-  // Whether a preference for a sum to be 0 can be met with `held`.
-  bool can_be_zero(const Sum& sum, const WishIds& held);
+  // Whether some sums can all be 0 with `held`.
+  bool can_be_zero(const std::vector<Sum>& sums, const WishIds& held);
 
   // The rules that bind a part: what is given there, and some of the wishes.
   [[nodiscard]] std::vector<std::size_t> rules_in(std::size_t part, const WishIds& held) const;

@@ -115,22 +115,33 @@ std::vector<Remark> idle_rules(Inquiry& inquiry) {
 std::vector<Remark> held_off(Inquiry& inquiry, const std::vector<Rational>& values, Unit unit) {
   WishIds all(inquiry.wishes());
   std::iota(all.begin(), all.end(), 0U);
-  std::vector<Remark> remarks;
-  std::set<std::string> told;
+  std::map<Spot, std::vector<const Aim*>> wishes;  // a wish about several sides is one
   for (const Aim& aim : inquiry.rules().aims) {
-    if (aim.step != Step::about) continue;
-    const Rational off = aim.sum.at(values);
-    if (off == 0 || !told.insert(aim.says).second) continue;
-    std::string because = "another wish of its kind";
-    if (!inquiry.can_be_zero(aim.sum, all)) {
-      const WishIds enough =
-          fewest(inquiry.blamed(), [&](const WishIds& some) { return !inquiry.can_be_zero(aim.sum, some); });
-      because =
-          enough.empty() ? "the marks and what the paper allows" : lines_text(lines_of(inquiry, enough));
+    if (aim.step == Step::about) wishes[aim.spot].push_back(&aim);
+  }
+  std::vector<Remark> remarks;
+  for (const auto& [spot, aims] : wishes) {
+    std::vector<Sum> sums;
+    const Aim* farthest = aims.front();
+    const auto off = [&](const Aim& aim) {
+      const Rational by = aim.sum.at(values);
+      return by < 0 ? Rational(-by) : by;
+    };
+    for (const Aim* aim : aims) {
+      sums.push_back(aim->sum);
+      if (off(*aim) > off(*farthest)) farthest = aim;
     }
-    remarks.push_back({aim.spot, fmt::format("Not quite: {}. It is {} {}, because of {}.", aim.says,
-                                             length_with_unit(off < 0 ? Rational(-off) : off, unit),
-                                             off < 0 ? "less" : "more", because)});
+    if (off(*farthest) == 0) continue;
+    std::string because = "another wish of its kind";
+    if (!inquiry.can_be_zero(sums, all)) {
+      const WishIds enough =
+          fewest(inquiry.blamed(), [&](const WishIds& some) { return !inquiry.can_be_zero(sums, some); });
+      because =
+          enough.empty() ? "the marks, and what the paper allows" : lines_text(lines_of(inquiry, enough));
+    }
+    remarks.push_back({spot, fmt::format("Not quite: {}. It is {} {}, because of {}.", farthest->says,
+                                         length_with_unit(off(*farthest), unit),
+                                         farthest->sum.at(values) < 0 ? "less" : "more", because)});
   }
   return remarks;
 }
