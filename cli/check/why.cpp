@@ -3,8 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <string_view>
 
+#include "cli/check/change_text.h"
 #include "cli/printable.h"
 #include "cli/table.h"
 #include "cli/wording.h"
@@ -117,23 +119,39 @@ class Figures {
   int totals_ = 0;
 };
 
-// A sentence of the solver's, which begins with a name as the maker wrote it, or with a word of ours.
+// How the sentence of a change ends that leaves another conflict, told once where all of them do.
+constexpr std::string_view leaves_another = " That leaves another conflict.";
+
+bool each_leaves_another(const std::vector<Change>& changes) {
+  return changes.size() > 1 && std::all_of(changes.begin(), changes.end(), [](const Change& change) {
+           return !change.mends_card && change.says.ends_with(leaves_another);
+         });
+}
+
+// A sentence that begins with a name as the maker wrote it, or with a word of ours.
 std::string begun(std::string says) {
   if (says.starts_with("the ")) says[0] = 'T';
   return says;
 }
 
-std::string listed(const Source& source, const Change& change, std::size_t number) {
+std::string listed(const Source& source, const Change& change, std::size_t number, std::string_view says) {
   constexpr int indent = 6;
   std::string text = fmt::format("{:>4}. ", number) + change_text(source, change, indent) + "\n";
-  if (change.says.empty()) return text;
-  return text + blanks(indent) + wrapped(begun(change.says), page_width, indent, indent) + "\n";
+  if (says.empty()) return text;
+  return text + blanks(indent) + wrapped(begun(std::string(says)), page_width, indent, indent) + "\n";
 }
 
-// The quotes around a value in the file; none around a bare number.
-std::string_view quotes_at(const Source& source, const Spot& spot) {
-  const std::string_view text = text_at(source, spot);
-  return text.starts_with('\'') ? "'" : text.starts_with('"') ? "\"" : "";
+std::string changes_text(const Source& source, const std::vector<Change>& changes, std::size_t number) {
+  if (changes.empty()) return {};
+  const bool at_once = each_leaves_another(changes);
+  std::string text =
+      "\n" + paragraph(changes.size() == 1 ? "To mend it, change this:" : "To mend it, change one of these:");
+  for (const Change& change : changes) {
+    std::string_view says = change.says;
+    if (at_once) says.remove_suffix(leaves_another.size());
+    text += listed(source, change, ++number, says);
+  }
+  return at_once ? text + paragraph("Each of these leaves another conflict.") : text;
 }
 
 // The number under which a change was listed.
@@ -170,19 +188,6 @@ std::string mend_text(const Source& source, const CheckedCard& checked) {
 
 }  // namespace
 
-std::string change_text(const Source& source, const Change& change, int indent) {
-  const std::string_view quotes = quotes_at(source, change.spot);
-  const bool bare = change.to.find_first_not_of("0123456789.") == std::string::npos;
-  const std::string_view new_quotes = !quotes.empty() ? quotes : bare ? "" : "\"";
-  const std::string line = fmt::format("line {}: ", change.spot.line);
-  const std::string from = fmt::format("{0}{1}{0}", quotes, printable(change.from));
-  const std::string to = fmt::format("{0}{1}{0}", new_quotes, printable(change.to));
-  const int start = indent + columns(line);
-  if (start + columns(from) + 4 + columns(to) <= page_width) return line + from + " -> " + to;
-  return line + wrapped(from, page_width, start, start) + "\n" + blanks(start - 3) + "-> " +
-         wrapped(to, page_width, start, start);
-}
-
 std::string conflict_text(const Source& source, const Card& card, const Conflict& conflict,
                           const Told& before, const Style& style) {
   const std::string heading =
@@ -200,12 +205,7 @@ std::string conflict_body(const Source& source, const Card& card, const Conflict
   }
   if (!conflict.story.empty()) text += "\n" + Figures(conflict.story, card.unit).text();
   for (const std::string& hint : conflict.hints) text += "\n" + paragraph(hint);
-  if (!conflict.changes.empty()) {
-    text += "\n" + paragraph(conflict.changes.size() == 1 ? "To mend it, change this:"
-                                                          : "To mend it, change one of these:");
-  }
-  std::size_t number = before.changes;
-  for (const Change& change : conflict.changes) text += listed(source, change, ++number);
+  text += changes_text(source, conflict.changes, before.changes);
   if (!conflict.changes_known) {
     text += "\n" + paragraph("Time ran out before all changes were tried; --limit allows more.");
   } else if (conflict.changes.empty()) {

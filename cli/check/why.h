@@ -32,8 +32,4 @@ std::string conflict_text(const Source& source, const Card& card, const Conflict
 std::string mending_text(const Source& source, const Card& card, const CheckedCard& checked, double limit,
                          const Style& style);
 
-// `line 12: "3" -> "3 1/4"`, quoted as in the file, on lines of its own behind `indent` blanks where it is
-// long. No line end at the end.
-std::string change_text(const Source& source, const Change& change, int indent);
-
 }  // namespace evenmat

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "cli/check/change_text.h"
 #include "cli/printable.h"
 #include "tests/catch.h"
 #include "tests/cli/program.h"
@@ -236,12 +237,44 @@ TEST_CASE("where there may be more conflicts it says why they were not looked fo
         "The limit of 30 s was reached before it was known why.\n");
 }
 
-TEST_CASE("a long change stands on lines of its own") {
+TEST_CASE("of a long change only what differs is shown, with what stands around it") {
+  const Example example;
+  const auto told = [&](const std::string& from, const std::string& to) {
+    return change_text(example.source(), {{3, 9}, from, to, 0, "", true, true}, 6);
+  };
+  const std::string before = "greeting.bottom <= lantern.bottom and greeting.top >= 3 and greeting.left ";
+  const std::string behind = " and greeting.right <= lantern.right - 3 or greeting.bottom <= 2";
+  CHECK(told(before + "<= 1/4", before + "<= 1/8") ==
+        "line 3: \"... greeting.left <= 1/4\" -> \"... greeting.left <= 1/8\"");
+  CHECK(told("a <= 1/4" + behind, "a <= 1/8" + behind) ==
+        "line 3: \"a <= 1/4 and greeting.right ...\"\n"
+        "           -> \"a <= 1/8 and greeting.right ...\"");
+  CHECK(told(before + "<= 1/4" + behind, before + "<= 1/8" + behind) ==
+        "line 3: \"... greeting.left <= 1/4 and greeting.right ...\"\n"
+        "           -> \"... greeting.left <= 1/8 and greeting.right ...\"");
+  CHECK(told("1", "11") == "line 3: \"1\" -> \"11\"");
+  CHECK(told(before + "1", before + "1 1/4") ==
+        "line 3: \"... greeting.left 1\" -> \"... greeting.left 1 1/4\"");
+  CHECK(told(before + behind, behind) ==
+        "line 3: \"greeting.bottom <= lantern.bottom and greeting.top >= 3 and\n"
+        "              greeting.left and greeting.right ...\"\n"
+        "           -> \" and greeting.right ...\"");
+}
+
+TEST_CASE("where every change leaves another conflict that is told once") {
   Example example;
-  const std::string from = "greeting.bottom <= lantern.bottom - 1/4 and greeting.top >= 3";
-  const std::string to = "greeting.bottom <= lantern.bottom - 1/8 and greeting.top >= 3";
-  CHECK(change_text(example.source(), {{3, 9}, from, to, 0, "", true, true}, 6) ==
-        "line 3: \"" + from + "\"\n           -> \"" + to + "\"");
+  for (Change& change : example.conflict.changes) {
+    change.mends_card = false;
+    change.says = "the size less. That leaves another conflict.";
+  }
+  const std::string told = example.told();
+  CHECK(has(told, "      The size less.\n   2. "));
+  CHECK(told.ends_with("      The size less.\nEach of these leaves another conflict.\n"));
+
+  example.conflict.changes[0].mends_card = true;
+  example.conflict.changes[0].says = "the border less.";
+  CHECK(has(example.told(), "      The size less. That leaves another conflict.\n"));
+  CHECK_FALSE(has(example.told(), "Each of these"));
 }
 
 TEST_CASE("a conflict fits the page whatever the names are") {
