@@ -40,7 +40,7 @@ struct Conflict {
   std::vector<std::string> versions;  // in which it is: variants' names, "" for the plain card
   bool smallest = true;               // false when time ran out before that was known
   // How much longer the space would have to be, marks aside; negative: shorter, for what has to fill it.
-  // Absent when only the marks stand in the way, and when no one space would do.
+  // Absent when only the marks stand in the way. Where several spaces fall short, of the one that lacks most.
   std::optional<Rational> short_by;
   std::optional<Rational> off_mark;  // then: how far the size is from the nearest mark
   std::vector<StoryStep> story;

@@ -91,12 +91,12 @@ void tell_difference(const Rules& rules, const std::vector<std::size_t>& indices
           value = -value;
         }
         const Rational below = round_down(value, rules.mark);
-        const auto nearest = nearest_sum(rules, indices, at_most(sum, Sum(below)), prover);
+        const auto nearest = nearest_sum(rules, indices, at_most(sum, Sum(below)), {}, prover);
         if (!nearest) continue;
         const std::string what =
             fmt::format("{} {} {}", size_name(rules, sizes[turned ? j : i]), sign < 0 ? "less" : "and",
                         size_name(rules, sizes[turned ? i : j]));
-        tell_derivation(rules, nearest->sum, what, value, unit, steps);
+        tell_derivation(rules, nearest->ways[0].sums[0], what, value, unit, steps);
         steps.push_back(
             {fmt::format("That is no whole number of {} marks, as it is between sizes on the marks.",
                          length_with_unit(rules.mark, unit)),
@@ -154,8 +154,8 @@ OffMarks off_marks(const Rules& rules, const std::vector<std::size_t>& indices, 
     if (span->least == span->most) {
       // It can be no less: that is the sum that makes it what it is.
       const Relation less = at_most(Sum::of(size), Sum(below));
-      if (const auto nearest = nearest_sum(rules, indices, less, prover)) {
-        tell_derivation(rules, nearest->sum, what, span->least, unit, off.steps);
+      if (const auto nearest = nearest_sum(rules, indices, less, {}, prover)) {
+        tell_derivation(rules, nearest->ways[0].sums[0], what, span->least, unit, off.steps);
       }
     } else {
       off.steps.push_back({sentence(fmt::format("{} can be {} to {}", what, length_text(span->least, unit),

@@ -13,6 +13,8 @@
 namespace evenmat {
 namespace {
 
+constexpr std::size_t most_spaces = 4;  // told of one conflict
+
 std::string name_of(const Rules& rules, std::size_t rectangle) {
   const Rectangle& it = rules.rectangles[rectangle];
   return it.kind == Rectangle::Kind::face ? "the " + it.name : it.name;
@@ -37,11 +39,12 @@ std::vector<std::string> hints_of(const Rules& rules, const std::vector<std::siz
 // The other way of lying apart, where there is just one pair to lay.
 void tell_other_way(const Rules& rules, const Nearest& nearest, Unit unit, std::vector<StoryStep>& steps) {
   if (nearest.open.size() != 1 || !rules.rules[nearest.open[0]].keeps_apart) return;
-  const bool across = nearest.ways[0][0] < 2;
+  const auto lies_across = [](const WayThrough& way) { return way.choices[0] < 2; };
+  const bool across = lies_across(nearest.ways[0]);
   const ExactSum* other = nullptr;
-  for (std::size_t i = 1; i < nearest.ways.size(); ++i) {
-    if ((nearest.ways[i][0] < 2) == across || !nearest.sums[i]) continue;
-    if (other == nullptr || nearest.sums[i]->miss < other->miss) other = &*nearest.sums[i];
+  for (const WayThrough& way : nearest.ways) {
+    if (lies_across(way) == across || way.sums.size() != 1 || way.sums[0].short_by() < 0) continue;
+    if (other == nullptr || way.sums[0].miss < other->miss) other = &way.sums[0];
   }
   if (other == nullptr) return;
   steps.push_back({fmt::format("{} they would be {} too {}.", across ? "One above the other" : "Side by side",
@@ -55,10 +58,13 @@ void tell_choice(const Rules& rules, const Nearest& nearest, std::vector<StorySt
   std::set<std::string> told;
   for (std::size_t i = 0; i < nearest.open.size(); ++i) {
     const Rule& rule = rules.rules[nearest.open[i]];
-    const bool counts = std::any_of(nearest.sum.lines.begin(), nearest.sum.lines.end(),
-                                    [&](const SumLine& line) { return line.rule == nearest.open[i]; });
+    const WayThrough& way = nearest.ways[0];
+    const bool counts = std::any_of(way.sums.begin(), way.sums.end(), [&](const ExactSum& sum) {
+      return std::any_of(sum.lines.begin(), sum.lines.end(),
+                         [&](const SumLine& line) { return line.rule == nearest.open[i]; });
+    });
     if (!rule.keeps_apart || !counts) continue;
-    const bool across = nearest.ways[0][i] < 2;
+    const bool across = way.choices[i] < 2;
     const std::string says = fmt::format("{}. {} they come nearest to fitting", rule.says,
                                          across ? "Side by side" : "One above the other");
     if (told.insert(rule.says).second)
@@ -77,28 +83,53 @@ void tell_other_choices(const Rules& rules, const Nearest& nearest, std::vector<
                    std::nullopt});
 }
 
+void tell_nearest(const Rules& rules, const Nearest& nearest, Unit unit, Story& story) {
+  tell_choice(rules, nearest, story.steps);
+  for (const ExactSum& sum : nearest.ways[0].sums) tell_sum(rules, sum, unit, story.steps);
+  tell_other_way(rules, nearest, unit, story.steps);
+  tell_other_choices(rules, nearest, story.steps);
+  const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };
+  for (const ExactSum& sum : nearest.ways[0].sums) {
+    const Rational by = sum.short_by();
+    if (!story.short_by || size(by) > size(*story.short_by)) story.short_by = by;
+  }
+  for (std::string& hint : hints_of(rules, nearest.rules)) {
+    if (std::find(story.hints.begin(), story.hints.end(), hint) == story.hints.end()) {
+      story.hints.push_back(std::move(hint));
+    }
+  }
+}
+
 void tell_part(const Inquiry& inquiry, std::size_t part, const WishIds& held, Unit unit, Prover& prover,
                Story& story) {
   const Rules& rules = inquiry.rules();
   const std::vector<std::size_t> indices = inquiry.rules_in(part, held);
-  const auto nearest = nearest_sum(rules, indices, std::nullopt, prover);
+  auto nearest = nearest_sum(rules, indices, std::nullopt, {}, prover);
   if (!nearest) {
     OffMarks off = off_marks(rules, indices, unit, prover);
     if (!story.off_mark || off.by > *story.off_mark) story.off_mark = off.by;
     story.steps.insert(story.steps.end(), off.steps.begin(), off.steps.end());
     return;
   }
-  tell_choice(rules, *nearest, story.steps);
-  tell_sum(rules, nearest->sum, unit, story.steps);
-  tell_other_way(rules, *nearest, unit, story.steps);
-  tell_other_choices(rules, *nearest, story.steps);
-  const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };
-  const Rational by = nearest->sum.short_by();
-  if (!story.short_by || size(by) > size(*story.short_by)) story.short_by = by;
-  for (std::string& hint : hints_of(rules, nearest->rules)) {
-    if (std::find(story.hints.begin(), story.hints.end(), hint) == story.hints.end()) {
-      story.hints.push_back(std::move(hint));
+  // What is wrong still when there is room enough for the first, such as too tall beside too wide.
+  Longer longer;
+  while (nearest) {
+    tell_nearest(rules, *nearest, unit, story);
+    bool further = false;
+    for (const ExactSum& sum : nearest->ways[0].sums) {
+      if (!sum.space) continue;
+      const SumLine& space = sum.lines[*sum.space];
+      further =
+          longer.try_emplace({space.rule, space.choice, space.relation}, sum.short_by()).second || further;
     }
+    if (!further || longer.size() > most_spaces) break;
+    nearest = nearest_sum(rules, indices, std::nullopt, longer, prover);
+    const auto known = [&](const ExactSum& sum) {
+      if (!sum.space) return false;
+      const SumLine& space = sum.lines[*sum.space];
+      return longer.contains({space.rule, space.choice, space.relation});
+    };
+    if (nearest && std::any_of(nearest->ways[0].sums.begin(), nearest->ways[0].sums.end(), known)) break;
   }
 }
 

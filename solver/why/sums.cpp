@@ -92,47 +92,63 @@ std::optional<std::size_t> space_of(const Rules& rules, const std::vector<SumLin
   return best;
 }
 
+// `x - room <= 0`, times any factor, with more room.
+void lengthen(Relation& relation, const Rational& by) {
+  relation.sum += Sum(relation.sum.constant() < 0 ? Rational(-by) : by);
+}
+
+std::vector<std::vector<Relation>> choices_of(const Rules& rules, std::size_t index, const Longer& longer) {
+  std::vector<std::vector<Relation>> choices = rules.rules[index].choices;
+  for (const auto& [place, by] : longer) {
+    const auto& [rule, choice, relation] = place;
+    if (rule == index) lengthen(choices[choice][relation], by);
+  }
+  return choices;
+}
+
 // Linear relations only. They cannot hold.
 class Way {
  public:
   Way(const Rules& rules, std::vector<SumLine> lines, Prover& prover)
       : rules_(rules), lines_(std::move(lines)), prover_(prover) {}
 
-  // The sum that tells by how much a single space is too small (or too large) for all of it. Absent if no
-  // change of one space would do; then `first()` is a sum all the same.
-  std::optional<ExactSum> sum() {
-    ExactSum exact;
-    Rational moved = 0;
-    std::optional<std::size_t> space;  // by place in lines_
-    while (true) {
-      std::vector<std::size_t> few = few_of(space, moved);
-      if (few.empty()) return exact;
-      ExactSum next;
-      for (const std::size_t i : few) next.lines.push_back(lines_[i]);
-      weigh(next.lines);
-      if (!space) {
-        next.space = space_of(rules_, next.lines);
-        scale(next);
-        if (!first_) first_ = next;
-        if (!next.space) return std::nullopt;
-        space = few[*next.space];
-      } else {
-        const auto place = std::find(few.begin(), few.end(), *space);
-        if (place == few.end()) return std::nullopt;
-        next.space = static_cast<std::size_t>(place - few.begin());
-        scale(next);
-        // To be longer for the one, shorter for the other: nothing does.
-        if ((next.short_by() < 0) != (moved < 0)) return std::nullopt;
+  // Each space is made longer until nothing is wrong with it any more: its last sum tells by how much it was
+  // too short. One that would have to be longer for this and shorter for that is told by its first sum, and
+  // what else there is left aside.
+  std::vector<ExactSum> sums() {
+    std::vector<std::pair<std::size_t, ExactSum>> found;  // by place of the space in lines_
+    for (std::vector<std::size_t> few = few_of(); !few.empty(); few = few_of()) {
+      ExactSum sum;
+      for (const std::size_t i : few) sum.lines.push_back(lines_[i]);
+      weigh(sum.lines);
+      const auto known = std::find_if(found.begin(), found.end(), [&](const auto& entry) {
+        return std::find(few.begin(), few.end(), entry.first) != few.end();
+      });
+      if (known == found.end()) {
+        sum.space = space_of(rules_, sum.lines);
+        scale(sum);
+        found.emplace_back(sum.space ? few[*sum.space] : lines_.size(), sum);
+        if (!sum.space || found.size() == most_spaces) break;
+        moved_[few[*sum.space]] = sum.short_by();
+        continue;
       }
-      moved = next.short_by();
-      exact = std::move(next);
+      const std::size_t space = known->first;
+      sum.space = static_cast<std::size_t>(std::find(few.begin(), few.end(), space) - few.begin());
+      scale(sum);
+      if ((sum.short_by() < 0) != (moved_[space] < 0) || sum.miss <= known->second.miss) break;
+      moved_[space] = sum.short_by();
+      known->second = std::move(sum);
     }
+    std::vector<ExactSum> sums;
+    for (auto& [space, sum] : found) sums.push_back(std::move(sum));
+    return sums;
   }
-  [[nodiscard]] const ExactSum& first() const { return *first_; }
 
  private:
-  // The few that cannot hold with the space so much longer.
-  std::vector<std::size_t> few_of(const std::optional<std::size_t>& space, const Rational& moved) {
+  static constexpr std::size_t most_spaces = 4;
+
+  // The few that cannot hold with the spaces so much longer.
+  std::vector<std::size_t> few_of() {
     const Scope scope(prover_);
     System reals(rules_.mark, rules_.variables());
     prover_.describe(reals);
@@ -140,15 +156,11 @@ class Way {
     for (std::size_t i = 0; i < lines_.size(); ++i) {
       tokens.push_back(prover_.new_token());
       Relation relation = lines_[i].says;
-      if (space == i) relation.sum += Sum(longer(relation, moved));
+      const auto moved = moved_.find(i);
+      if (moved != moved_.end()) lengthen(relation, moved->second);
       prover_.require_if(tokens.back(), relation);
     }
     return smallest_of(prover_, tokens);
-  }
-
-  // What is added to the constant of `x - room <= 0`, times any factor, when there is more room.
-  static Rational longer(const Relation& relation, const Rational& by) {
-    return relation.sum.constant() < 0 ? Rational(-by) : by;
   }
 
   static void scale(ExactSum& sum) {
@@ -166,12 +178,17 @@ class Way {
   const Rules& rules_;
   std::vector<SumLine> lines_;
   Prover& prover_;
-  std::optional<ExactSum> first_;
+  std::map<std::size_t, Rational> moved_;  // spaces, by place in lines_
 };
 
 }  // namespace
 
 Rational ExactSum::short_by() const { return space && lines[*space].share() > 0 ? Rational(-miss) : miss; }
+
+const Rational& WayThrough::miss() const {
+  const auto less = [](const ExactSum& a, const ExactSum& b) { return a.miss < b.miss; };
+  return std::max_element(sums.begin(), sums.end(), less)->miss;
+}
 
 std::size_t depth(const Rules& rules, std::size_t rectangle) {
   std::size_t count = 0;
@@ -180,7 +197,8 @@ std::size_t depth(const Rules& rules, std::size_t rectangle) {
 }
 
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,
-                                   const std::optional<Relation>& more, Prover& prover) {
+                                   const std::optional<Relation>& more, const Longer& longer,
+                                   Prover& prover) {
   Nearest nearest;
   {
     const Scope scope(prover);
@@ -191,7 +209,8 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
     for (const std::size_t index : indices) {
       tokens.push_back(prover.new_token());
       OpenChoice choice;
-      for (const auto& relations : rules.rules[index].choices) choice.options.push_back({relations, 0});
+      for (auto& relations : choices_of(rules, index, longer))
+        choice.options.push_back({std::move(relations), 0});
       prover.require_if(tokens.back(), choice);
     }
     for (const std::size_t place : smallest_of(prover, tokens)) nearest.rules.push_back(indices[place]);
@@ -205,38 +224,28 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
     count = count > most_ways ? count : count * choices;
   }
   std::vector<std::size_t> way(nearest.open.size(), 0);
-  std::optional<ExactSum> any;
-  std::optional<std::size_t> best;
   for (std::size_t number = 0; number < std::min(count, most_ways); ++number) {
     std::vector<SumLine> lines;
     std::size_t next = 0;
     for (const std::size_t index : nearest.rules) {
-      const Rule& rule = rules.rules[index];
-      const std::size_t choice = rule.choices.size() == 1 ? 0 : way[next++];
-      for (std::size_t r = 0; r < rule.choices[choice].size(); ++r) {
-        lines.push_back({index, choice, r, rule.choices[choice][r], 0});
+      const auto choices = choices_of(rules, index, longer);
+      const std::size_t choice = choices.size() == 1 ? 0 : way[next++];
+      for (std::size_t r = 0; r < choices[choice].size(); ++r) {
+        lines.push_back({index, choice, r, choices[choice][r], 0});
       }
     }
     if (more) lines.push_back({rules.rules.size(), 0, 0, *more, 0});
-    Way through(rules, std::move(lines), prover);
-    std::optional<ExactSum> sum = through.sum();
-    if (!any) any = through.first();
-    const auto size = [](const ExactSum& s) { return s.miss; };
-    if (sum && (!best || size(*sum) < size(*nearest.sums[*best]))) best = nearest.ways.size();
-    nearest.ways.push_back(way);
-    nearest.sums.push_back(std::move(sum));
+    nearest.ways.push_back({way, Way(rules, std::move(lines), prover).sums()});
     for (std::size_t i = way.size(); i-- > 0;) {
       if (++way[i] < rules.rules[nearest.open[i]].choices.size()) break;
       way[i] = 0;
     }
   }
-  if (best)
-    std::rotate(nearest.ways.begin(), nearest.ways.begin() + static_cast<std::ptrdiff_t>(*best),
-                nearest.ways.begin() + static_cast<std::ptrdiff_t>(*best) + 1);
-  if (best)
-    std::rotate(nearest.sums.begin(), nearest.sums.begin() + static_cast<std::ptrdiff_t>(*best),
-                nearest.sums.begin() + static_cast<std::ptrdiff_t>(*best) + 1);
-  nearest.sum = best ? *nearest.sums.front() : *any;
+  const auto nearer = [](const WayThrough& a, const WayThrough& b) {
+    return std::pair(a.sums.size(), a.miss()) < std::pair(b.sums.size(), b.miss());
+  };
+  const auto best = std::min_element(nearest.ways.begin(), nearest.ways.end(), nearer);
+  std::rotate(nearest.ways.begin(), best, best + 1);
   return nearest;
 }
 

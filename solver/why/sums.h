@@ -4,7 +4,9 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include "solver/rule.h"
@@ -33,20 +35,28 @@ struct ExactSum {
   [[nodiscard]] Rational short_by() const;
 };
 
-// Which way through the choices of some rules comes nearest to holding, and its sum.
-struct Nearest {
-  ExactSum sum;
-  std::vector<std::size_t> rules;              // the rules that cannot hold, none to spare
-  std::vector<std::size_t> open;               // of these, those with choices
-  std::vector<std::vector<std::size_t>> ways;  // of choices, as many as `open`; the nearest first
-  std::vector<std::optional<ExactSum>> sums;   // by way; absent where no lengthening of one space would do
+// One way through the choices of some rules, and why it does not hold: as a rule by one sum; by several where
+// no single space is to blame, such as a size that is too wide and too tall.
+struct WayThrough {
+  std::vector<std::size_t> choices;  // as many as `Nearest::open`
+  std::vector<ExactSum> sums;
+  [[nodiscard]] const Rational& miss() const;  // the largest
 };
 
-// Rules of one version of a card, by index, and a relation beside them that is asked about: it counts once in
-// the sum, as its space, and its lines carry the index after the last rule. Absent when all can hold with the
-// marks aside. Throws OutOfTime.
+struct Nearest {
+  std::vector<std::size_t> rules;  // the rules that cannot hold, none to spare
+  std::vector<std::size_t> open;   // of these, those with choices
+  std::vector<WayThrough> ways;    // the one that comes nearest to holding first; never empty
+};
+
+// Spaces made longer: a relation by its rule, choice and place, and by how much.
+using Longer = std::map<std::tuple<std::size_t, std::size_t, std::size_t>, Rational>;
+
+// Rules of one version of a card, by index, with some spaces made longer, and a relation beside them that is
+// asked about: it counts once in the sum, as its space, and its lines carry the index after the last rule.
+// Absent when all can hold with the marks aside. Throws OutOfTime.
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,
-                                   const std::optional<Relation>& more, Prover& prover);
+                                   const std::optional<Relation>& more, const Longer& longer, Prover& prover);
 
 // How many things a rectangle lies on, one on another.
 std::size_t depth(const Rules& rules, std::size_t rectangle);
