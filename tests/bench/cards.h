@@ -115,4 +115,9 @@ inline std::string nested(int layers) {
   return text;
 }
 
+// Every border of sixty is needed for the innermost to be too wide.
+inline std::string fault_of_sixty() {
+  return nested(60).substr(0, nested(60).size() - 1) + "width = \"5\"\n";
+}
+
 }  // namespace bench

@@ -199,6 +199,7 @@ int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): a
   std::filesystem::remove_all(folder);
 
   tell_conflict("a conflict in 60 layers", bench::one_fault_in_sixty());
+  tell_conflict("a conflict of all 60 layers, nested", bench::fault_of_sixty());
 
   tell_nest(12);
   tell_nest(20);
