@@ -9,9 +9,9 @@ of it, under a heading that links the card. --write puts the program's own words
 answers are never written.
 
 unbuildable_answers.json gives, for each card:
-  conflicts  of each the lines of its rules, `short_by` or `off_mark`, its changes as [line, from, to] in any
-             order, and, where they do not mend the card, "mends_card": false; with variants, its `versions`
-  mend       the smallest set of changes for the whole card, as the changes
+  conflicts  of each the lines of its rules, `short_by` or `off_mark`, with variants its `versions`, and its
+             changes in any order as [line, from, to], with false behind where they leave another conflict
+  mend       the smallest set of changes for the whole card, as [line, from, to]
   instead    where no number mends it: [line, text, other text], which makes it a card that builds
 """
 import json
@@ -53,8 +53,10 @@ def changed(text, changes):
     return "".join(lines)
 
 
-def triples(changes):
-    return sorted([change["line"], change["from"], change["to"]] for change in changes)
+def listed(changes):
+    """As the answers by hand give them."""
+    mends = [[] if change.get("mends_card", True) else [False] for change in changes]
+    return sorted([c["line"], c["from"], c["to"], *rest] for c, rest in zip(changes, mends))
 
 
 def compare_conflict(want, got, where):
@@ -62,11 +64,8 @@ def compare_conflict(want, got, where):
     for key in ["short_by", "off_mark", "versions"]:
         if got.get(key) != want.get(key):
             wrong.append(f"{where}{key} is {got.get(key)}, by hand {want.get(key)}")
-    if triples(got["changes"]) != sorted(want["changes"]):
-        wrong.append(f"{where}changes are {triples(got['changes'])}, by hand {sorted(want['changes'])}")
-    for change in got["changes"]:
-        if change["mends_card"] != want.get("mends_card", True):
-            wrong.append(f"{where}change {change['number']} has mends_card {change['mends_card']}")
+    if listed(got["changes"]) != sorted(want["changes"]):
+        wrong.append(f"{where}changes are {listed(got['changes'])}, by hand {sorted(want['changes'])}")
     return wrong
 
 
@@ -80,8 +79,8 @@ def compare(want, answer):
         wrong.append(f"conflicts are of the lines {sorted(by_rules)}, by hand {sorted(wanted)}")
     for lines in sorted(by_rules.keys() & wanted.keys()):
         wrong += compare_conflict(wanted[lines], by_rules[lines], f"lines {lines}: ")
-    if triples(answer["mend"]) != sorted(want["mend"]):
-        wrong.append(f"mend is {triples(answer['mend'])}, by hand {sorted(want['mend'])}")
+    if listed(answer["mend"]) != sorted(want["mend"]):
+        wrong.append(f"mend is {listed(answer['mend'])}, by hand {sorted(want['mend'])}")
     return wrong
 
 
@@ -163,8 +162,10 @@ def main(path, top=HERE.parent.parent, write=False):
     program, results, stories = Program(path, folder), {}, {}
     with tempfile.TemporaryDirectory() as scratch:
         for name in sorted(cards.keys() | answers.keys()):
-            if name not in cards or name not in answers:
-                results[name] = ["there is no such card" if name not in cards else "there are no answers by hand"]
+            if name not in cards:
+                results[name] = ["there are answers but no card"]
+            elif name not in answers:
+                results[name] = ["there are no hand-worked answers for it"]
             else:
                 told = check_card(program, cards[name], answers[name], pathlib.Path(scratch), write)
                 results[name], stories[name] = told
