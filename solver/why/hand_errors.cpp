@@ -59,8 +59,7 @@ bool has_cut_edges(const Piece& piece) {
 // Writes the errors of one version of a card.
 class HandErrors::Builder {
  public:
-  Builder(HandErrors& errors, const Design& design, std::size_t version)
-      : errors_(errors), design_(design), version_(version) {
+  Builder(HandErrors& errors, const Design& design, std::size_t version) : errors_(errors), design_(design) {
     const auto& rectangles = errors.rules_->rectangles;
     for (std::size_t i = 0; i < rectangles.size(); ++i) {
       if (rectangles[i].version == version) by_name_[{rectangles[i].kind, rectangles[i].name}] = i;
@@ -199,7 +198,6 @@ class HandErrors::Builder {
 
   HandErrors& errors_;
   const Design& design_;
-  std::size_t version_;
   std::map<std::pair<Rectangle::Kind, std::string>, std::size_t> by_name_;
   std::map<std::string, const Piece*> pieces_;
   std::map<const Piece*, Shift> shifts_;

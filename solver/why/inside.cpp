@@ -37,7 +37,7 @@ Sum side_of(const Rules& rules, std::size_t rectangle, Edge edge) {
   const Measure place = across ? Measure::left : Measure::top;
   const Measure size = across ? Measure::width : Measure::height;
   const Measure other = across ? Measure::height : Measure::width;
-  const Sum low = of(rectangle, place) - of(*it.on, place);
+  Sum low = of(rectangle, place) - of(*it.on, place);
   if (edge == Edge::left || edge == Edge::top) return low;
   return of(*it.on, size) - low - of(rectangle, size) * it.box_cos - of(rectangle, other) * it.box_sin;
 }
