@@ -73,10 +73,11 @@ enum class Origin {
 // A number that the maker wrote and could write otherwise. The same number is one, however many rules and
 // versions of the card it binds.
 struct StatedNumber {
-  Spot spot;                      // of the wish, size or statement it stands in
-  std::string text;               // that whole, as the maker wrote it
-  NumberedText numbered;          // the same, with its numbers
-  std::size_t place = 0;          // in `numbered.numbers`
+  Spot spot;              // of the wish, size or statement it stands in
+  std::string text;       // that whole, as the maker wrote it
+  NumberedText numbered;  // the same, with its numbers
+  std::size_t place = 0;  // in `numbered.numbers`
+  std::string about;      // what it says in words ("the width of band"); empty for a number of `rules`
   std::optional<Rational> least;  // no smaller value can be written
   bool artwork = false;           // never offered to be changed
 

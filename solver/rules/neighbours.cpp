@@ -100,7 +100,8 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
     writer.tell_apart(rule);
     for (const NumberPart part : {NumberPart::exact, NumberPart::at_least}) {
       if (!piece.clearance) break;
-      const auto number = number_of(*piece.clearance, part, clearance);
+      auto number = number_of(*piece.clearance, part, clearance);
+      if (number) number->about = fmt::format("the clearance between {} and {}", name, other.value);
       for (std::size_t way = 0; number && way < 4; ++way) writer.uses(rule, *number, 1, way);
     }
   }
@@ -184,9 +185,9 @@ void write_statements(Writer& writer) {
         writer.stated(std::move(choices), statement.text, statement.spot, writer.new_wish());
     writer.tell(rule, {fmt::format("the rule \"{}\"", statement.text), false, std::nullopt, 0});
     for (const StatementNumber& length : statement.lengths) {
-      writer.uses(rule,
-                  {statement.spot, statement.text, statement.numbered, length.number, std::nullopt, false},
-                  length.factor, length.choice, length.comparison);
+      writer.uses(
+          rule, {statement.spot, statement.text, statement.numbered, length.number, {}, std::nullopt, false},
+          length.factor, length.choice, length.comparison);
     }
   }
 }

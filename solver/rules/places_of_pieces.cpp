@@ -57,7 +57,8 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
                         piece.overhang->spot, wish);
       writer.tell(rule, {fmt::format("the overhang of {}", name), false, edge, thing.body});
       for (const NumberPart part : {NumberPart::exact, NumberPart::at_most}) {
-        if (const auto number = number_of(*piece.overhang, part, *piece.overhang->at_most)) {
+        if (auto number = number_of(*piece.overhang, part, *piece.overhang->at_most)) {
+          number->about = fmt::format("the overhang of {}", name);
           writer.uses(rule, *number, -1);
         }
       }
@@ -91,6 +92,7 @@ void write_alignment(Writer& writer, const Thing& thing, const Sides& sides) {
         from.reset();
         for (const NumberPart part : {NumberPart::exact, NumberPart::at_least, NumberPart::one_of}) {
           if (!from) from = number_of(*border, part, *least);
+          if (from) from->about = fmt::format("the border of {}", piece.name.value);
         }
       }
       if (border->about) near = border->about;

@@ -118,7 +118,9 @@ void write_sizes(Writer& writer, const Thing& thing) {
     const auto write = [&](const Sum& measure, const Rational& value, NumberPart part) {
       const std::size_t rule = writer.stated(equals(measure, value), says, piece.size->spot, wish);
       writer.tell(rule, {name, true, std::nullopt, thing.cell});
-      writer.uses(rule, number_of(*piece.size, part), -1);
+      StatedNumber number = number_of(*piece.size, part);
+      number.about = fmt::format("the {} of {}", part == NumberPart::width ? "width" : "height", name);
+      writer.uses(rule, number, -1);
     };
     write(width, piece.size->size.width, NumberPart::width);
     write(height, piece.size->size.height, NumberPart::height);
@@ -136,10 +138,11 @@ void write_sizes(Writer& writer, const Thing& thing) {
                   {name, true, std::nullopt, thing.cell}, like(piece.height, Measure::height));
   }
   if (piece.ratio) {
-    writer.stated(
-        equals(width, height * piece.ratio->value),
-        fmt::format("the width of {} is {} times its height", name, fraction_text(piece.ratio->value)),
-        piece.ratio->spot, writer.new_wish());
+    writer.stated(equals(width, height * piece.ratio->value),
+                  fmt::format("{} is {} wide to {} tall", name,
+                              boost::multiprecision::numerator(piece.ratio->value).str(),
+                              boost::multiprecision::denominator(piece.ratio->value).str()),
+                  piece.ratio->spot, writer.new_wish());
   }
   if (thing.artwork) write_artwork(writer, thing);
 }

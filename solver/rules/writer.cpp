@@ -115,14 +115,14 @@ std::optional<StatedNumber> number_of(const Wish& wish, NumberPart part, const R
     if (numbers[i].part == part && numbers[i].value == value) {
       // A place may be stated as beyond an edge; whoever does not say so is not offered it.
       const auto least = value < 0 ? std::nullopt : std::optional<Rational>(0);
-      return StatedNumber{wish.spot, wish.text, wish.numbered, i, least, false};
+      return StatedNumber{wish.spot, wish.text, wish.numbered, i, {}, least, false};
     }
   }
   return std::nullopt;
 }
 
 StatedNumber number_of(const StatedSize& size, NumberPart part) {
-  return {size.spot, size.text, size.numbered, part == NumberPart::width ? 0U : 1U, Rational(0), false};
+  return {size.spot, size.text, size.numbered, part == NumberPart::width ? 0U : 1U, {}, Rational(0), false};
 }
 
 void Writer::uses(std::size_t rule, const StatedNumber& number, const Rational& factor, std::size_t choice,
@@ -183,7 +183,8 @@ void Writer::wished(const Wish& wish, const Sum& distance, const std::string& wh
         stated(std::move(choices), fmt::format("{} is {}", what, wish.text), wish.spot, id);
     tell(rule, std::move(amount));
     for (const Held& h : held) {
-      if (const auto number = number_of(wish, h.part, h.value)) {
+      if (auto number = number_of(wish, h.part, h.value)) {
+        number->about = what.ends_with(',') ? what.substr(0, what.size() - 1) : what;
         uses(rule, *number, h.factor, h.choice, h.relation);
       }
     }

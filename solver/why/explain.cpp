@@ -131,7 +131,7 @@ class Explainer {
     }
     std::stable_sort(conflict.changes.begin(), conflict.changes.end(),
                      [](const Change& a, const Change& b) { return size(a.by) < size(b.by); });
-    if (conflict.changes.empty()) offer_about(clash, conflict);
+    if (conflict.changes.empty() && conflict.off_mark) offer_about(clash, conflict);
   }
 
   static Rational size(const Rational& by) { return by < 0 ? Rational(-by) : by; }
@@ -162,7 +162,7 @@ class Explainer {
       change.to = stated.text;
       change.to.insert(stated.number().begin, "about ");
       change.on_marks = false;
-      change.says = fmt::format("{}: as near {} as the marks allow.", sentence_start(number),
+      change.says = fmt::format("Let {} be about {}: as near it as the marks allow.", stated.about,
                                 length_with_unit(stated.number().value, card_.unit));
       const auto builds = try_out({change});
       if (!builds || !*builds) continue;
@@ -180,20 +180,6 @@ class Explainer {
     return can_be_built(write_(*reading.card), aside_);
   }
 
-  // What the number is about, in words.
-  [[nodiscard]] std::string sentence_start(std::size_t number) const {
-    for (const Rule& rule : rules_.rules) {
-      for (const Use& use : rule.uses) {
-        if (use.number != number || rule.spot != rules_.numbers[number].spot) continue;
-        if (!rule.amount.extent) return rule.amount.of;
-        const auto& terms = rule.choices[use.choice][use.relation].sum.terms();
-        const bool across = !terms.empty() && terms.front().variable % 2 == 0;
-        return fmt::format("the {} of {}", across ? "width" : "height", rule.amount.of);
-      }
-    }
-    return "the length";
-  }
-
   // Numbers of one text, changed together.
   Change change_of(const std::vector<NewValue>& values) {
     const StatedNumber& stated = rules_.numbers[values.front().number];
@@ -206,10 +192,13 @@ class Explainer {
       places.emplace_back(number.place, value.value);
       const Rational by = value.value - number.number().value;
       change.by += by;
-      change.says += fmt::format("{}{} {} instead of {}: {} {}.", change.says.empty() ? "" : " ",
-                                 sentence_start(value.number), length_text(value.value, card_.unit),
-                                 length_text(number.number().value, card_.unit),
-                                 length_with_unit(size(by), card_.unit), by < 0 ? "less" : "more");
+      change.says += fmt::format(
+          "{}Make {} {} instead of {}{} ({} {}).", change.says.empty() ? "" : " ",
+          number.about.empty() ? "it" : number.about, length_text(value.value, card_.unit),
+          length_text(number.number().value, card_.unit), number.about.empty() ? " in this rule" : "",
+          length_with_unit(size(by), card_.unit), by < 0 ? "less" : "more");
+      if (number.number().part == NumberPart::one_of)
+        change.says += " That is, if there is one of that size.";
     }
     change.to = with_numbers(stated.numbered, places, card_.unit);
     return change;

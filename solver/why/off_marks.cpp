@@ -91,7 +91,7 @@ void tell_difference(const Rules& rules, const std::vector<std::size_t>& indices
           value = -value;
         }
         const Rational below = round_down(value, rules.mark);
-        const auto nearest = nearest_sum(rules, indices, at_most(sum, Sum(below)), {}, prover);
+        const auto nearest = nearest_sum(rules, indices, at_most(sum, Sum(below)), prover);
         if (!nearest) continue;
         const std::string what =
             fmt::format("{} {} {}", size_name(rules, sizes[turned ? j : i]), sign < 0 ? "less" : "and",
@@ -154,7 +154,7 @@ OffMarks off_marks(const Rules& rules, const std::vector<std::size_t>& indices, 
     if (span->least == span->most) {
       // It can be no less: that is the sum that makes it what it is.
       const Relation less = at_most(Sum::of(size), Sum(below));
-      if (const auto nearest = nearest_sum(rules, indices, less, {}, prover)) {
+      if (const auto nearest = nearest_sum(rules, indices, less, prover)) {
         tell_derivation(rules, nearest->ways[0].sums[0], what, span->least, unit, off.steps);
       }
     } else {
@@ -165,8 +165,8 @@ OffMarks off_marks(const Rules& rules, const std::vector<std::size_t>& indices, 
                            std::nullopt});
     }
     off.steps.push_back(
-        {fmt::format("That is between the marks {} and {}, {} off the nearer.", length_text(below, unit),
-                     length_text(above, unit), length_with_unit(by, unit)),
+        {fmt::format("The trimmer has marks at {} and {}: this is {} off the nearer.",
+                     length_text(below, unit), length_text(above, unit), length_with_unit(by, unit)),
          {},
          by,
          std::nullopt});

@@ -13,27 +13,27 @@
 namespace evenmat {
 namespace {
 
-constexpr std::size_t most_spaces = 4;  // told of one conflict
-
 std::string name_of(const Rules& rules, std::size_t rectangle) {
   const Rectangle& it = rules.rectangles[rectangle];
   return it.kind == Rectangle::Kind::face ? "the " + it.name : it.name;
 }
 
-// Layers laid on the same thing where one was perhaps meant to lie on the other.
+// Layers laid on the same thing where one was perhaps meant to lie on the other. Of three and more that do
+// not fit beside one another that is unlikely.
 std::vector<std::string> hints_of(const Rules& rules, const std::vector<std::size_t>& indices) {
   std::vector<std::string> hints;
   for (const Separation& separation : rules.separations) {
     if (std::find(indices.begin(), indices.end(), separation.rule) == indices.end()) continue;
     const std::string first = name_of(rules, separation.first);
     const std::string second = name_of(rules, separation.second);
-    hints.push_back(
-        fmt::format("{} and {} both lie on {}, where layers keep beside one another. If {} belongs on "
-                    "{}, write on = \"{}\" for it; if it may cover part of {}, add over = [\"{}\"].",
-                    first, second, name_of(rules, *rules.rectangles[separation.first].on), second, first,
-                    first, first, first));
+    hints.push_back(fmt::format(
+        "{} and {} (line {}) both lie on {}, where layers keep beside one another. If {} "
+        "belongs on {}, give it on = \"{}\"; if it may cover part of {}, add over = "
+        "[\"{}\"] to it.",
+        first, second, rules.rules[separation.rule].spot.line,
+        name_of(rules, *rules.rectangles[separation.first].on), second, first, first, first, first));
   }
-  return hints;
+  return hints.size() > 1 ? std::vector<std::string>{} : hints;
 }
 
 // The other way of lying apart, where there is just one pair to lay.
@@ -43,7 +43,9 @@ void tell_other_way(const Rules& rules, const Nearest& nearest, Unit unit, std::
   const bool across = lies_across(nearest.ways[0]);
   const ExactSum* other = nullptr;
   for (const WayThrough& way : nearest.ways) {
-    if (lies_across(way) == across || way.sums.size() != 1 || way.sums[0].short_by() < 0) continue;
+    if (lies_across(way) == across || way.sums.size() != 1 || !way.sums[0].fits_in() ||
+        !way.sums[0].longer_helps)
+      continue;
     if (other == nullptr || way.sums[0].miss < other->miss) other = &way.sums[0];
   }
   if (other == nullptr) return;
@@ -76,11 +78,12 @@ void tell_other_choices(const Rules& rules, const Nearest& nearest, std::vector<
   const bool apart = std::any_of(nearest.open.begin(), nearest.open.end(),
                                  [&](std::size_t rule) { return rules.rules[rule].keeps_apart; });
   if (nearest.open.empty() || (apart && nearest.open.size() == 1)) return;
-  steps.push_back({apart ? "However they are laid, no less is missing."
-                         : "Every other choice there is misses by as much or more.",
-                   {},
-                   std::nullopt,
-                   std::nullopt});
+  if (!nearest.all_ways && nearest.ways.size() < 2) return;
+  steps.push_back(
+      {apart ? "However they are laid, no less is missing." : "Every other choice misses by as much or more.",
+       {},
+       std::nullopt,
+       std::nullopt});
 }
 
 void tell_nearest(const Rules& rules, const Nearest& nearest, Unit unit, Story& story) {
@@ -104,33 +107,14 @@ void tell_part(const Inquiry& inquiry, std::size_t part, const WishIds& held, Un
                Story& story) {
   const Rules& rules = inquiry.rules();
   const std::vector<std::size_t> indices = inquiry.rules_in(part, held);
-  auto nearest = nearest_sum(rules, indices, std::nullopt, {}, prover);
+  const auto nearest = nearest_sum(rules, indices, std::nullopt, prover);
   if (!nearest) {
     OffMarks off = off_marks(rules, indices, unit, prover);
     if (!story.off_mark || off.by > *story.off_mark) story.off_mark = off.by;
     story.steps.insert(story.steps.end(), off.steps.begin(), off.steps.end());
     return;
   }
-  // What is wrong still when there is room enough for the first, such as too tall beside too wide.
-  Longer longer;
-  while (nearest) {
-    tell_nearest(rules, *nearest, unit, story);
-    bool further = false;
-    for (const ExactSum& sum : nearest->ways[0].sums) {
-      if (!sum.space) continue;
-      const SumLine& space = sum.lines[*sum.space];
-      further =
-          longer.try_emplace({space.rule, space.choice, space.relation}, sum.short_by()).second || further;
-    }
-    if (!further || longer.size() > most_spaces) break;
-    nearest = nearest_sum(rules, indices, std::nullopt, longer, prover);
-    const auto known = [&](const ExactSum& sum) {
-      if (!sum.space) return false;
-      const SumLine& space = sum.lines[*sum.space];
-      return longer.contains({space.rule, space.choice, space.relation});
-    };
-    if (nearest && std::any_of(nearest->ways[0].sums.begin(), nearest->ways[0].sums.end(), known)) break;
-  }
+  tell_nearest(rules, *nearest, unit, story);
 }
 
 }  // namespace

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <boost/multiprecision/eigen.hpp>
 #include <map>
+#include <set>
 
 #include "solver/exact/system.h"
+#include "solver/search/session.h"
 
 namespace evenmat {
 namespace {
@@ -97,15 +99,6 @@ void lengthen(Relation& relation, const Rational& by) {
   relation.sum += Sum(relation.sum.constant() < 0 ? Rational(-by) : by);
 }
 
-std::vector<std::vector<Relation>> choices_of(const Rules& rules, std::size_t index, const Longer& longer) {
-  std::vector<std::vector<Relation>> choices = rules.rules[index].choices;
-  for (const auto& [place, by] : longer) {
-    const auto& [rule, choice, relation] = place;
-    if (rule == index) lengthen(choices[choice][relation], by);
-  }
-  return choices;
-}
-
 // Linear relations only. They cannot hold.
 class Way {
  public:
@@ -135,7 +128,10 @@ class Way {
       const std::size_t space = known->first;
       sum.space = static_cast<std::size_t>(std::find(few.begin(), few.end(), space) - few.begin());
       scale(sum);
-      if ((sum.short_by() < 0) != (moved_[space] < 0) || sum.miss <= known->second.miss) break;
+      if ((sum.short_by() < 0) != (moved_[space] < 0) || sum.miss <= known->second.miss) {
+        known->second.longer_helps = false;
+        break;
+      }
       moved_[space] = sum.short_by();
       known->second = std::move(sum);
     }
@@ -181,6 +177,108 @@ class Way {
   std::map<std::size_t, Rational> moved_;  // spaces, by place in lines_
 };
 
+// The least value of a sum; absent when the system cannot hold.
+std::optional<Rational> least_of(System& system, const Sum& sum, Prover& prover) {
+  if (!system.settle()) return std::nullopt;
+  const Sum reduced = system.reduce(sum);
+  if (reduced.is_constant()) return reduced.constant();
+  std::optional<Rational> least;
+  for (const Block& block : system.split({reduced})) {
+    prover.describe(system);
+    Session session(system, prover, block);
+    if (!session.possible()) return std::nullopt;
+    if (!block.aims.empty()) least = session.least(reduced);
+  }
+  return least;
+}
+
+// The rules that cannot hold, all that is stated, and what is given of the same things without a choice.
+std::vector<std::size_t> told_with(const Rules& rules, const std::vector<std::size_t>& indices,
+                                   const std::vector<std::size_t>& smallest) {
+  const auto is_smallest = [&](std::size_t index) {
+    return std::find(smallest.begin(), smallest.end(), index) != smallest.end();
+  };
+  std::set<std::size_t> things;  // rectangles
+  for (const std::size_t index : indices) {
+    if (rules.rules[index].origin != Origin::stated && !is_smallest(index)) continue;
+    for (const auto& choice : rules.rules[index].choices) {
+      for (const Relation& relation : choice) {
+        for (const Term& term : relation.sum.terms()) things.insert(term.variable / 4);
+      }
+    }
+  }
+  std::vector<std::size_t> told;
+  for (const std::size_t index : indices) {
+    const Rule& rule = rules.rules[index];
+    const auto& relations = rule.choices.front();
+    const bool same_things = rule.choices.size() == 1 &&
+                             std::all_of(relations.begin(), relations.end(), [&](const Relation& relation) {
+                               const auto& terms = relation.sum.terms();
+                               return std::all_of(terms.begin(), terms.end(), [&](const Term& term) {
+                                 return things.contains(term.variable / 4);
+                               });
+                             });
+    if (rule.origin == Origin::stated || is_smallest(index) || same_things) told.push_back(index);
+  }
+  return told;
+}
+
+// For each dimension of a face among the rules: with that as much longer as it takes at least, the choices
+// that hold.
+std::vector<std::vector<std::size_t>> ways_with_more_room(const Rules& rules, const Nearest& nearest,
+                                                          const std::vector<std::size_t>& indices,
+                                                          const std::optional<Relation>& more,
+                                                          Prover& prover) {
+  std::vector<std::vector<std::size_t>> ways;
+  for (const std::size_t space : indices) {
+    const Rule& face = rules.rules[space];
+    const bool is_space = face.origin == Origin::given && face.amount.extent && face.choices[0][0].equal;
+    if (!is_space) continue;
+    System system(rules.mark, rules.variables());
+    const Variable by = system.fresh();
+    system.add(at_least(Sum::of(by), Sum(0)));
+    if (more) system.add(*more);
+    for (const std::size_t index : indices) {
+      auto choices = rules.rules[index].choices;
+      if (index == space) choices[0][0].sum += Sum::of(by, choices[0][0].sum.constant() < 0 ? -1 : 1);
+      if (choices.size() == 1) {
+        for (Relation& relation : choices[0]) system.add(std::move(relation));
+      } else {
+        OpenChoice open;
+        for (auto& relations : choices) open.options.push_back({std::move(relations), open.options.size()});
+        system.add(std::move(open));
+      }
+    }
+    const auto least = least_of(system, Sum::of(by), prover);
+    if (!least) continue;
+    const Scope scope(prover);
+    System reals(rules.mark, rules.variables());
+    prover.describe(reals);
+    if (more) prover.require(*more);
+    for (const std::size_t index : indices) {
+      OpenChoice choice;
+      for (const auto& relations : rules.rules[index].choices) choice.options.push_back({relations, 0});
+      if (index == space) lengthen(choice.options[0].relations[0], *least);
+      prover.require(choice);
+    }
+    if (!prover.possible()) continue;
+    std::vector<std::size_t> way;
+    for (const std::size_t index : nearest.open) {
+      const auto& choices = rules.rules[index].choices;
+      const auto held =
+          std::find_if(choices.begin(), choices.end(), [&](const std::vector<Relation>& relations) {
+            return std::all_of(relations.begin(), relations.end(), [&](const Relation& relation) {
+              const Rational value = prover.value(relation.sum);
+              return relation.equal ? value == 0 : value <= 0;
+            });
+          });
+      way.push_back(static_cast<std::size_t>(held - choices.begin()));
+    }
+    ways.push_back(std::move(way));
+  }
+  return ways;
+}
+
 }  // namespace
 
 Rational ExactSum::short_by() const { return space && lines[*space].share() > 0 ? Rational(-miss) : miss; }
@@ -197,8 +295,7 @@ std::size_t depth(const Rules& rules, std::size_t rectangle) {
 }
 
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,
-                                   const std::optional<Relation>& more, const Longer& longer,
-                                   Prover& prover) {
+                                   const std::optional<Relation>& more, Prover& prover) {
   Nearest nearest;
   {
     const Scope scope(prover);
@@ -209,40 +306,50 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
     for (const std::size_t index : indices) {
       tokens.push_back(prover.new_token());
       OpenChoice choice;
-      for (auto& relations : choices_of(rules, index, longer))
-        choice.options.push_back({std::move(relations), 0});
+      for (const auto& relations : rules.rules[index].choices) choice.options.push_back({relations, 0});
       prover.require_if(tokens.back(), choice);
     }
     for (const std::size_t place : smallest_of(prover, tokens)) nearest.rules.push_back(indices[place]);
   }
   if (nearest.rules.empty()) return std::nullopt;
+  // By how much it misses is measured with all that is stated, and what else is given of the same things: the
+  // few rules may miss by less than the wishes do.
+  const std::vector<std::size_t> told = told_with(rules, indices, nearest.rules);
   std::size_t count = 1;
-  for (const std::size_t index : nearest.rules) {
+  for (const std::size_t index : told) {
     const std::size_t choices = rules.rules[index].choices.size();
     if (choices == 1) continue;
     nearest.open.push_back(index);
     count = count > most_ways ? count : count * choices;
   }
-  std::vector<std::size_t> way(nearest.open.size(), 0);
-  for (std::size_t number = 0; number < std::min(count, most_ways); ++number) {
+  const auto lines_of = [&](const std::vector<std::size_t>& way) {
     std::vector<SumLine> lines;
     std::size_t next = 0;
-    for (const std::size_t index : nearest.rules) {
-      const auto choices = choices_of(rules, index, longer);
+    for (const std::size_t index : told) {
+      const auto& choices = rules.rules[index].choices;
       const std::size_t choice = choices.size() == 1 ? 0 : way[next++];
       for (std::size_t r = 0; r < choices[choice].size(); ++r) {
         lines.push_back({index, choice, r, choices[choice][r], 0});
       }
     }
     if (more) lines.push_back({rules.rules.size(), 0, 0, *more, 0});
-    nearest.ways.push_back({way, Way(rules, std::move(lines), prover).sums()});
-    for (std::size_t i = way.size(); i-- > 0;) {
-      if (++way[i] < rules.rules[nearest.open[i]].choices.size()) break;
-      way[i] = 0;
-    }
+    return lines;
+  };
+  nearest.all_ways = count <= most_ways;
+  std::vector<std::vector<std::size_t>> ways;
+  if (!nearest.all_ways) ways = ways_with_more_room(rules, nearest, told, more, prover);
+  std::vector<std::size_t> way(nearest.open.size(), 0);
+  while (nearest.all_ways || ways.empty()) {
+    ways.push_back(way);
+    std::size_t i = way.size();
+    while (i > 0 && ++way[i - 1] == rules.rules[nearest.open[i - 1]].choices.size()) way[--i] = 0;
+    if (i == 0) break;
+  }
+  for (const std::vector<std::size_t>& choices : ways) {
+    nearest.ways.push_back({choices, Way(rules, lines_of(choices), prover).sums()});
   }
   const auto nearer = [](const WayThrough& a, const WayThrough& b) {
-    return std::pair(a.sums.size(), a.miss()) < std::pair(b.sums.size(), b.miss());
+    return std::pair(a.miss(), a.sums.size()) < std::pair(b.miss(), b.sums.size());
   };
   const auto best = std::min_element(nearest.ways.begin(), nearest.ways.end(), nearer);
   std::rotate(nearest.ways.begin(), best, best + 1);

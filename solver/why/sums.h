@@ -4,9 +4,7 @@
 #pragma once
 
 #include <cstddef>
-#include <map>
 #include <optional>
-#include <tuple>
 #include <vector>
 
 #include "solver/rule.h"
@@ -31,6 +29,9 @@ struct ExactSum {
   std::vector<SumLine> lines;
   std::optional<std::size_t> space;
   Rational miss;
+  bool longer_helps = true;  // a longer (or shorter) space would do; false where it only moves what is wrong
+  // Whether the space gives room to the others; else they have to fill it.
+  [[nodiscard]] bool fits_in() const { return space && lines[*space].share() < 0; }
   // How much more room the space would need: `miss`, or its negative for a space that is not filled.
   [[nodiscard]] Rational short_by() const;
 };
@@ -44,19 +45,19 @@ struct WayThrough {
 };
 
 struct Nearest {
-  std::vector<std::size_t> rules;  // the rules that cannot hold, none to spare
-  std::vector<std::size_t> open;   // of these, those with choices
+  std::vector<std::size_t> rules;  // rules that cannot hold, none to spare
+  std::vector<std::size_t> open;   // those with choices that the ways go through
   std::vector<WayThrough> ways;    // the one that comes nearest to holding first; never empty
+  // False where there are too many ways to weigh each: then only those are there that come nearest with one
+  // dimension of a face made longer, or, where that would not do, some way or other.
+  bool all_ways = true;
 };
 
-// Spaces made longer: a relation by its rule, choice and place, and by how much.
-using Longer = std::map<std::tuple<std::size_t, std::size_t, std::size_t>, Rational>;
-
-// Rules of one version of a card, by index, with some spaces made longer, and a relation beside them that is
-// asked about: it counts once in the sum, as its space, and its lines carry the index after the last rule.
-// Absent when all can hold with the marks aside. Throws OutOfTime.
+// Rules of one version of a card, by index, and a relation beside them that is asked about: it counts once in
+// the sum, as its space, and its lines carry the index after the last rule. Absent when all can hold with the
+// marks aside. Throws OutOfTime.
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,
-                                   const std::optional<Relation>& more, const Longer& longer, Prover& prover);
+                                   const std::optional<Relation>& more, Prover& prover);
 
 // How many things a rectangle lies on, one on another.
 std::size_t depth(const Rules& rules, std::size_t rectangle);

@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 #include <string_view>
+#include <tuple>
 
 namespace evenmat {
 namespace {
@@ -64,10 +65,11 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
       same->sides.merge(item.sides);
     }
   }
-  // From the inside out, a layer's size before what is added to it; side by side in file order.
+  // From the inside out, side by side in file order, and of each its size before what is added to it.
   std::stable_sort(items.begin(), items.end(), [](const Item& a, const Item& b) {
     const auto rank = [](const Item& item) {
-      return std::pair(-static_cast<long>(item.depth), item.rule->amount.extent ? 0 : 1);
+      return std::tuple(-static_cast<long>(item.depth), item.rule->amount.rectangle,
+                        item.rule->amount.extent ? 0 : 1);
     };
     return rank(a) < rank(b);
   });
@@ -77,17 +79,32 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
 std::string where(const Item& item) {
   if (item.sides == std::set{Edge::left, Edge::right}) return " on the left and on the right";
   if (item.sides == std::set{Edge::top, Edge::bottom}) return " at the top and at the bottom";
-  if (item.sides.size() != 1) return "";
+  if (item.sides.size() != 1 || item.rule->amount.of.starts_with("the distance ")) return "";
   return fmt::format(" at the {}", edge_name(*item.sides.begin()));
 }
 
+// As a maker reads it off: what no ruler shows is rounded, and says so.
+std::string figure(const Rational& value, Unit unit) {
+  const std::string text = length_text(value, unit);
+  const bool on_a_ruler = unit == Unit::millimetre || is_multiple(value * 64, 1);
+  if (on_a_ruler || text.starts_with("about ")) return text;
+  const Integer thousandths = floor(value * 1000 + Rational(1, 2));
+  const std::string digits = fmt::format("{:0>3}", Integer(thousandths % 1000).str());
+  return fmt::format("about {}.{}", Integer(thousandths / 1000).str(), digits);
+}
+
+Rational times_of(const Item& item) {
+  return item.total / item.per / Rational(item.sides.size() < 2 ? 1 : 2);
+}
+
+bool is_whole(const Rational& value) { return boost::multiprecision::denominator(value) == 1; }
+
 // "", ", twice", "; 3/4 of that is 21/32".
 std::string how_often(const Item& item, Unit unit) {
-  const Rational sides = item.sides.size() < 2 ? 1 : 2;
-  const Rational times = item.total / item.per / sides;
+  const Rational times = times_of(item);
   if (times == 1) return "";
-  if (boost::multiprecision::denominator(times) != 1)
-    return fmt::format("; {} of that is {}", fraction_text(times), length_text(item.total, unit));
+  if (!is_whole(times))
+    return fmt::format("; {} of that is {}", fraction_text(times), figure(item.total, unit));
   return times == 2 ? ", twice" : fmt::format(", {} times", fraction_text(times));
 }
 
@@ -96,14 +113,32 @@ std::string bound(const Item& item) {
   return item.asked ? "at least " : "at most ";
 }
 
+// Whether a thing lies on another, or on something that does, or is it.
+bool lies_on(const Rules& rules, std::size_t rectangle, std::size_t under) {
+  if (rectangle == under) return true;
+  const auto on = rules.rectangles[rectangle].on;
+  return on && lies_on(rules, *on, under);
+}
+
 std::string_view measure_word(bool across) { return across ? "wide" : "tall"; }
 
 // "band is 2 wide", "the border of band adds at least 1/4 on the left and on the right".
 std::string told(const Item& item, bool first, Unit unit) {
   const Amount& amount = item.rule->amount;
-  const std::string length = bound(item) + length_text(item.per, unit);
+  const std::string length = bound(item) + figure(item.per, unit);
+  const Rational times = times_of(item);
+  const bool several = times > 1 && is_whole(times);
+  constexpr std::string_view gap = "each gap ";
+  if (amount.extent && several) {
+    return fmt::format("{} of {}, each {} {}, take {}", fraction_text(times), amount.of, length,
+                       measure_word(item.across), figure(item.total, unit));
+  }
   if (amount.extent) {
     return fmt::format("{} is {} {}{}", amount.of, length, measure_word(item.across), how_often(item, unit));
+  }
+  if (several && amount.of.starts_with(gap)) {
+    return fmt::format("{} gaps {} {} {} each", fraction_text(times), amount.of.substr(gap.size()),
+                       first ? "take" : "add", length);
   }
   return fmt::format("{} {} {}{}{}", amount.of, first ? "takes" : "adds", length, where(item),
                      how_often(item, unit));
@@ -135,8 +170,8 @@ Rational add_up(const std::vector<Item>& items, bool asked, Unit unit, std::vect
     if (item.asked != asked) continue;
     total += item.total;
     std::string says = told(item, first, unit);
-    const bool fraction = says.find("; ") != std::string::npos && total == item.total;
-    if (total != item.per && !fraction) says += fmt::format(", which makes {}", length_text(total, unit));
+    if (total != item.total || (total != item.per && !item.rule->amount.extent))
+      says += fmt::format(", which makes {}", figure(total, unit));
     steps.push_back({sentence(says), item.rule->spot, item.total, total});
     first = false;
   }
@@ -177,9 +212,9 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
                          line.says.equal ? ""
                          : fits_in       ? "at most "
                                          : "at least ",
-                         length_text(room, unit), measure_word(across));
+                         figure(room, unit), measure_word(across));
     } else {
-      says = fmt::format("{} allows {}", space.amount.of, length_text(room, unit));
+      says = fmt::format("{} allows {}", space.amount.of, figure(room, unit));
     }
     steps.push_back({sentence(says), space.spot, room, std::nullopt});
   };
@@ -190,11 +225,25 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
       if (item.asked) continue;
       room += item.total;
       steps.push_back({sentence(fmt::format("{} gives {} more{}{}, which makes {}", item.rule->amount.of,
-                                            length_text(item.per, unit), where(item), how_often(item, unit),
-                                            length_text(room, unit))),
+                                            figure(item.per, unit), where(item), how_often(item, unit),
+                                            figure(room, unit))),
                        item.rule->spot, item.total, room});
     }
-    add_up(items, true, unit, steps);
+    // A front that is cut back is so much smaller.
+    std::vector<Item> asked;
+    for (const Item& item : items) {
+      const bool cut = item.asked && item.rule->amount.of == "the reveal" && item.rule->amount.extent &&
+                       space.amount.of == "the front";
+      if (!cut) {
+        asked.push_back(item);
+        continue;
+      }
+      room -= item.total;
+      steps.push_back({sentence(fmt::format("the cut-back takes {} off it, which leaves {}",
+                                            figure(item.per, unit), figure(room, unit))),
+                       item.rule->spot, item.total, room});
+    }
+    add_up(asked, true, unit, steps);
   } else {
     tell_space();
     Rational asked = room;
@@ -202,15 +251,24 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
       if (!item.asked) continue;
       asked += item.total;
       steps.push_back({sentence(fmt::format("{}, which makes {} to be filled", told(item, false, unit),
-                                            length_text(asked, unit))),
+                                            figure(asked, unit))),
                        item.rule->spot, item.total, asked});
     }
     add_up(items, false, unit, steps);
   }
   const std::string miss = length_with_unit(sum.miss, unit);
   const std::string_view too = axis == Axis::mixed ? "much" : measure_word(across);
-  const std::string end = fits_in ? fmt::format("That is {} too {}.", miss, too)
-                                  : fmt::format("That leaves {} that nothing fills.", miss);
+  const bool inside = std::all_of(items.begin(), items.end(), [&](const Item& item) {
+    return !item.asked || item.rule->amount.of == "the reveal" ||
+           lies_on(rules, item.rule->amount.rectangle, space.amount.rectangle);
+  });
+  const bool apart = std::any_of(sum.lines.begin(), sum.lines.end(), [&](const SumLine& other) {
+    return other.rule < rules.rules.size() && rules.rules[other.rule].keeps_apart;
+  });
+  std::string end =
+      fmt::format("That leaves {} that {}.", miss, apart ? "both of them cover" : "nothing fills");
+  if (fits_in && inside) end = fmt::format("That is {} too {}.", miss, too);
+  if (fits_in && !inside) end = fmt::format("That is {} more than there is.", miss);
   steps.push_back({end, {}, sum.miss, std::nullopt});
 }
 
@@ -228,13 +286,15 @@ void tell_derivation(const Rules& rules, const ExactSum& sum, const std::string&
     const Amount& amount = item.rule->amount;
     const std::string takes = amount.extent
                                   ? told(item, false, unit) + " and is taken off"
-                                  : fmt::format("{} takes {}{}{}", amount.of, length_text(item.per, unit),
+                                  : fmt::format("{} takes {}{}{}", amount.of, figure(item.per, unit),
                                                 where(item), how_often(item, unit));
-    steps.push_back({sentence(fmt::format("{}, which leaves {}", takes, length_text(rest, unit))),
-                     item.rule->spot, item.total, rest});
+    steps.push_back({sentence(fmt::format("{}, which leaves {}", takes, figure(rest, unit))), item.rule->spot,
+                     item.total, rest});
   }
-  steps.push_back(
-      {sentence(fmt::format("So {} comes to {}", what, length_text(value, unit))), {}, std::nullopt, value});
+  // The last of them gives it.
+  StoryStep& last = steps.back();
+  last.says = fmt::format("{} for {}.", last.says.substr(0, last.says.size() - 1), what);
+  last.total = value;
 }
 
 }  // namespace evenmat
