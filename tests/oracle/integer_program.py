@@ -12,6 +12,7 @@ from math import lcm
 from linear import Lin
 
 WHOLE_LIMIT = 10**9
+MEMORY = "/dev/shm" if os.access("/dev/shm", os.W_OK) else None  # where files that live for a moment are no work
 # CBC now and then calls a problem infeasible, or stops short of the optimum, by its own rounding: each
 # way of calling it is tried until one gives what was expected, where that is known to be possible.
 WAYS = (["-primalT", "1e-9", "-integerT", "1e-9"], [], ["-presolve", "off", "-preprocess", "off"],
@@ -142,7 +143,7 @@ def plain(f):
 
 
 def run_cbc(text, seconds, options):
-    folder = tempfile.mkdtemp(prefix="oracle-")
+    folder = tempfile.mkdtemp(prefix="oracle-", dir=MEMORY)
     problem, answer = os.path.join(folder, "p.lp"), os.path.join(folder, "p.sol")
     try:
         with open(problem, "w") as f:

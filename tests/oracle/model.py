@@ -57,6 +57,7 @@ class Builder:
         self.model = Model()
         self.rect, self.lines, self.on, self.size, self.gaps, self.art = {}, {}, {}, {}, {}, {}
         self.side, self.margin = {}, {}  # name -> side -> distance
+        self.least_cut = Fraction(1, 10**9)
         self.source = None  # of the wish that is being written down
         self.piece = {p.name: p for p in version.pieces}
 
@@ -156,13 +157,13 @@ class Builder:
         exact = card.cut_back.exact()
         if exact is not None:
             cut = self.exact_cut(exact, most_w if edge in ACROSS else most_h)
-            self.given(Rel(cut * -1 + Fraction(1, 10**9)), "a cut-back is more than 0")
-            self.given(Rel(cut - extent + Fraction(1, 10**9)), "a cut-back leaves some front")
+            self.given(Rel(cut * -1 + self.least_cut), "a cut-back is more than 0")
+            self.given(Rel(cut - extent + self.least_cut), "a cut-back leaves some front")
         else:
             most = math.ceil(most_w if edge in ACROSS else most_h) - 1
             cut = self.var("cut-back", 1, most, whole=True)
             self.given(ge(cut, 1), "a cut-back is at least a mark")
-            self.given(Rel(cut - extent + Fraction(1, 10**9)), "a cut-back leaves some front")
+            self.given(Rel(cut - extent + self.least_cut), "a cut-back leaves some front")
             self.model.sizes += [Space.of(extent - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
         self.ask(card.cut_back, cut, None, "cut-back")
         self.cut = cut

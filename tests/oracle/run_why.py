@@ -11,6 +11,7 @@ One line for each failure, with the card kept in a folder that is named at the e
 last line counts. Exit status 0 when nothing failed.
 """
 import argparse
+import gc
 import glob
 import json
 import os
@@ -25,10 +26,11 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 
 import test_why
+from cards import PATTERNS, coverage
 from keeping import kept_only
 from run import SECONDS, cvc5_verdict, timed
 from stated import Card
-from unbuildable import PATTERNS, coverage, generate
+from unbuildable import generate
 from why_answer import can_be_built, judge
 
 LATE_SHARE = 0.02  # more late answers than this, and the run fails
@@ -175,7 +177,7 @@ def main():
             return 1
     start = time.monotonic()
     folder, reports, passed, failed = None, [], 0, 0
-    with ProcessPoolExecutor(options.jobs) as pool:
+    with ProcessPoolExecutor(options.jobs, initializer=gc.disable) as pool:  # nothing here refers in circles
         whole = options.only is None and not options.case
         selfcheck = pool.submit(test_why.run) if whole else None
         for report in pool.map(compare, [(options.program, name, text) for name, text in jobs_of(options)]):

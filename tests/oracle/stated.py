@@ -15,8 +15,6 @@ from reading import length, read
 from spots import spots, with_value
 from statements import LINES, statement
 
-TINY = Fraction(1, 10**9)
-
 
 class Named(Fraction):
     """A number in a wish; `key`: (path of the wish in the file, what it is there)."""
@@ -43,10 +41,17 @@ class Unit:
 
 
 def constants(text, names):
-    """The lengths in an entry of `rules`, in their order."""
+    """The lengths in an entry of `rules`, in their order: (text, +1 or -1 for what it does to one side)."""
     found, things = [], {name: {line: Lin() for line in LINES} for name in names}
-    statement(text, things, lambda said: found.append(said) or Lin())
-    return found
+
+    def amount(said):
+        found.append(said)
+        return Lin.var(len(found) - 1)
+
+    factors = {}
+    for rel in [rel for option in statement(text, things, amount).options for rel in option]:
+        factors.update(rel.sum.terms)
+    return [(said, 1 if factors[i] > 0 else -1) for i, said in enumerate(found)]
 
 
 def roles(w, text):
@@ -74,22 +79,28 @@ def name_numbers(w, path, text):
             w.one_of[what[1]] = named
 
 
+def variable(key):
+    """The name of what stands for a number that is let go."""
+    return f"number {key}"
+
+
 def keeps_off(w):
     return (w.at_least is not None and w.at_least >= 0) or (w.one_of and min(w.one_of) >= 0)
 
 
 class Questioned(Builder):
     """`path_of` gives the path of a wish by its source. `amounts`: key of a number -> its value in marks, or a sum that
-    stands for it; the others are as stated. `longer`: (0 or 1, most): the front's width or height is longer by
-    "longer", at most so much either way."""
+    stands for it; the others are as stated. `longer`: (axes, most): the front's width (axis 0) or height (1) or both
+    are longer by "longer 0" and "longer 1", at most so much either way."""
 
     def __init__(self, version, prefix, path_of, amounts, longer=None):
         self.longer = longer
         if longer:
-            sides = list(version.front)
-            sides[longer[0]] += longer[1] * version.mark
-            version = replace(version, front=tuple(sides))
+            axes, most = longer
+            version = replace(version, front=tuple(side + most * version.mark * (axis in axes)
+                                                   for axis, side in enumerate(version.front)))
         super().__init__(version, prefix)
+        self.least_cut = Fraction(0)  # a stated one is more, whatever it is
         self.path_of, self.amounts = path_of, amounts
         self.far = 4 * sum(self.marks(side) for side in version.front)
 
@@ -105,14 +116,15 @@ class Questioned(Builder):
     def front(self, w, h):
         if not self.longer:
             return w, h
-        axis, most = self.longer
-        self.model.variables["longer"] = Var(Fraction(-most), Fraction(most))
+        axes, most = self.longer
         both = [w, h]
-        both[axis] = Lin.var("longer") + both[axis] - most
+        for axis in axes:
+            self.model.variables[f"longer {axis}"] = Var(Fraction(-most), Fraction(most))
+            both[axis] = Lin.var(f"longer {axis}") + both[axis] - most
         return both
 
     def exact_cut(self, exact, most):
-        return self.var("cut-back", TINY, most - TINY)
+        return self.var("cut-back", 0, most)
 
     def artwork_size(self, p, room):
         self.source = (p.name, "artwork")
@@ -195,6 +207,7 @@ class Card:
         for number in range(len(self.versions)):
             self.name_numbers(number)
         self.plain = [self.build(i, {}) for i in range(len(self.versions))]
+        self.built = {(i, (), None): model for i, model in enumerate(self.plain)}
         found = {rule.source for model in self.plain for rule in model.rules if rule.stated}
         for path in sorted(found, key=lambda path: self.spots[path].begin):
             self.units[path] = self.unit_at(path)
@@ -229,6 +242,7 @@ class Card:
     def name_numbers(self, number):
         if number == 0:
             self.numbers = {}  # (path, what it is) -> its value
+            self.sides = {}  # of constants in `rules`: on which side they count
         version = self.versions[number]
         wishes = [version.cut_back] if version.cut_back else []
         for p in version.pieces:
@@ -244,19 +258,27 @@ class Card:
             name_numbers(w, path, self.value(path))
         for i, text in enumerate(version.rules):
             names = ["front", "back", "inside", "inside front", "reveal", *self.home]
-            for j, said in enumerate(constants(text, names)):
+            for j, (said, side) in enumerate(constants(text, names)):
                 self.numbers[("rules", i), ("constant", j)] = length(said, version.unit)
+                self.sides[("rules", i), ("constant", j)] = side
 
     # --- its rules -----------------------------------------------------------------------------------
     def build(self, number, amounts, longer=None):
         return Questioned(self.versions[number], f"{number}/", lambda source: self.path_of(number, source), amounts,
                           longer).built()
 
-    def models(self, held=None, amounts=None, longer=None, on_marks=True):
-        """A model of each version with only the wishes at the paths `held`, or all of them."""
+    def models(self, held=None, values=None, open_numbers=(), longer=None, on_marks=True):
+        """A model of each version with only the wishes at the paths `held`, or all of them. `values`: key of a number
+        -> its value in marks, where that is not as stated; `open_numbers`: keys of such as are `variable`s."""
         out = []
         for number in range(len(self.versions)):
-            model = self.build(number, amounts or {}, longer) if amounts or longer else self.plain[number]
+            build = (number, tuple(open_numbers), longer)
+            model = self.built.get(build) if not values else None
+            if model is None:
+                amounts = {key: Lin.var(variable(key)) for key in open_numbers} | (values or {})
+                model = self.build(number, amounts, longer)
+            if not values:
+                self.built[build] = model
             rules = [r for r in model.rules if not r.stated or held is None or r.source in held]
             variables = {name: v if on_marks else replace(v, whole=False) for name, v in model.variables.items()}
             out.append(Model(variables=variables, rules=rules, inexact=model.inexact))

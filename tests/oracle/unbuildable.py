@@ -2,11 +2,8 @@
 a face or layer of its own, among wishes that do no harm. `generate(seed)` gives the text. Lengths inside are in
 marks."""
 import random
-import re
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import count
-from math import ceil
 
 import cards
 from faults import Faults
@@ -14,6 +11,7 @@ from model import build
 from reading import read
 from stated import Card
 from steps import feasible
+from why import is_extent
 from words import Speller
 
 MOST_STATED = 12
@@ -101,15 +99,12 @@ def suits(text):
     if any(m.inexact for m in models) or all(feasible(m) for m in models):
         return False
     card = Card(text)
+    if any(side <= 0 for version in card.versions for p in version.pieces for side in (p.artwork or ()) + (p.size or ())):
+        return False
+    if any(v < is_extent(key) * card.mark for key, v in card.numbers.items() if key[1] != "at least"):
+        return False
     return len(card.units) <= MOST_STATED and all(feasible(m) for m in card.models(set()))
 
 
 def generate(seed):
     return next(text for text in (drawn(seed, attempt) for attempt in count()) if suits(text))
-
-
-PATTERNS = cards.PATTERNS | {"two faults": None}
-
-
-def coverage(text):
-    return {name for name, pattern in cards.PATTERNS.items() if re.search(pattern, text)}

@@ -1,43 +1,57 @@
 """Why a card cannot be built, found with integer programs (CBC): every smallest set of stated wishes that cannot
 hold together, for each number in one the nearest value that mends it, the fewest changes that mend the card, and by
 how much the space is too short. Lengths are in marks, wishes are known by their paths in the file."""
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import combinations
-from math import ceil, floor
+from itertools import combinations, product
+from math import ceil, prod
 
 from encoding import choose
-from integer_program import WAYS, Program
-from linear import Lin, Var
+from integer_program import WAYS, Outcome, Program
+from linear import Lin, Var, le
 from problem import Contradiction
-from steps import feasible, joined, problem_of
+from stated import variable
+from steps import joined, problem_of
 
+MOST_WAYS = 16  # through choices
 MOST_BLAMED = 16  # wishes in any conflict, all subsets of which are looked at
 NEAR = Fraction(1, 10**4)  # marks
 SETTLED = "optimal", "infeasible"
+SOLVED, MOST_KNOWN = {}, 20000  # programs' texts -> their outcomes
 
 
 class Late(Exception):
     """CBC took too long or gave up."""
 
 
-def can_hold(models, seconds=20.0):
+def can_hold(models):
     """Whether all of these versions can be built."""
     for model in models:
-        holds = feasible(model, seconds)
-        if holds is None:
-            raise Late
-        if not holds:
+        try:
+            parts = problem_of(model).reduced().parts()
+        except Contradiction:
             return False
+        for part, _ in parts:
+            # With no rules between them, variables can be whatever their bounds allow.
+            if (part.rows or part.choices) and solved(part.program()).status == "infeasible":
+                return False
     return True
 
 
 def solved(program, seconds=20.0):
-    for way in range(len(WAYS)):
-        outcome = program.solve(seconds, way)
-        if outcome.status in SETTLED:
-            return outcome
-    raise Late
+    """The outcome; of a program that was solved before, the same."""
+    if len(SOLVED) > MOST_KNOWN:
+        SOLVED.clear()
+    key = program.text(), program.goal.const, program.greatest
+    names = list(program.bounds)
+    if key not in SOLVED:
+        SOLVED[key] = next((outcome for way in range(len(WAYS))
+                            if (outcome := program.solve(seconds, way)).status in SETTLED), None)
+    known = SOLVED[key]
+    if known is None:
+        raise Late
+    # Names are of no account in the text: the variables come in the same order.
+    return Outcome(known.status, known.value, dict(zip(names, known.values.values())))
 
 
 # --- conflicts ---------------------------------------------------------------------------------------
@@ -108,21 +122,19 @@ def conflicts(card):
     return smallest_unbuildable(list(card.units), largest_buildable(card))
 
 
-def is_smallest(card, wishes):
-    """What is wrong with saying that these wishes cannot hold together and all but one of them can."""
+def is_smallest(card, wishes, buildable=()):
+    """What is wrong with saying that these wishes cannot hold together and all but one of them can. `buildable`: sets
+    that can."""
     if can_hold(card.models(wishes)):
         return "it can be built"
     for one in sorted(wishes):
-        if not can_hold(card.models(wishes - {one})):
+        rest = wishes - {one}
+        if not any(rest <= some for some in buildable) and not can_hold(card.models(rest)):
             return f"it cannot be built without {card.units[one]} either"
     return None
 
 
 # --- numbers -----------------------------------------------------------------------------------------
-def amount(key):
-    return f"number {key}"
-
-
 @dataclass
 class Opened:
     """Some wishes of a card with some numbers let go, as one program."""
@@ -132,22 +144,24 @@ class Opened:
     stated: dict  # in marks
 
 
-def opened(card, held, keys, anywhere=False):
-    """None where nothing lets them hold. `anywhere`: numbers may lie between marks, and sizes too."""
+def opened(card, held, keys, anywhere=False, signed=False, way=None):
+    """None where nothing lets them hold. `anywhere`: numbers may lie between marks, and sizes too. `signed`: what is
+    added in an entry of `rules` may be taken away instead."""
     stated = {key: card.numbers[key] / card.mark for key in keys}
-    models = card.models(held, {key: Lin.var(amount(key)) for key in keys}, on_marks=not anywhere)
+    models = one_way(card.models(held, open_numbers=keys, on_marks=not anywhere), way)
     most = reach(card)
     problem = joined([problem_of(m) for m in models])
     for key in keys:
-        problem.variables[amount(key)] = Var(Fraction(0), Fraction(most), False)
-        if len(keys) == 1 and not anywhere:
-            problem.variables[amount(key)] = Var(Fraction(0), Fraction(most), True)
+        low = Fraction(-most if signed and key[1][0] == "constant" else min(is_extent(key), stated[key]))
+        problem.variables[variable(key)] = Var(low, Fraction(most), len(keys) == 1 and not anywhere)
+        # Bounds alone would be taken as implied.
+        problem.rows += [le(low, Lin.var(variable(key))), le(Lin.var(variable(key)), most)]
     try:
         problem = problem.reduced()
         program = problem.whole_program()
     except Contradiction:
         return None
-    return Opened(program, {key: problem.now(Lin.var(amount(key))) for key in keys}, stated)
+    return Opened(program, {key: problem.now(Lin.var(variable(key))) for key in keys}, stated)
 
 
 def reach(card):
@@ -158,8 +172,8 @@ def reach(card):
 
 
 def nearest(card, wishes, key):
-    """The value on the marks nearest to the stated one with which the wishes can hold, in marks; of two as near
-    the smaller; None where there is none."""
+    """The value on the marks nearest to the stated one with which the wishes can hold, in marks; of two as near the
+    smaller; None where there is none. No size or cut-back is 0, no other number less."""
     some = opened(card, wishes, [key])
     if some is None:
         return None
@@ -170,7 +184,7 @@ def nearest(card, wishes, key):
         return None
     found = Fraction(round(some.value[key].at(Values(outcome.values))))
     other = 2 * some.stated[key] - found
-    if found > some.stated[key] and other >= 0 and other.denominator == 1 and mends(card, wishes, {key: other}):
+    if found > some.stated[key] and other >= is_extent(key) and other.denominator == 1 and mends(card, wishes, {key: other}):
         return other
     return found
 
@@ -194,21 +208,21 @@ class Fewest:
     values: dict  # one way to do it: key -> value in marks
 
 
-def fewest_changes(card):
+def fewest_changes(card, signed=False):
     """The fewest numbers, none of them artwork's, that have to change on the marks for the whole card to be built,
     and the least total of such changes. None where none do."""
     keys = [key for key in card.numbers if key[0] in card.units and not card.units[key[0]].artwork]
-    some = opened(card, None, keys)
+    some = opened(card, None, keys, signed=signed)
     if some is None:
         return None
-    program, most = some.program, reach(card)
+    program, most = some.program, 2 * reach(card)
     count, total, changed = Lin(), Lin(), {}
     for key in keys:
         changes = program.binary()
         moved = some.value[key] - some.stated[key]
         program.row(moved - most * changes, "<=")
         program.row(moved + most * changes, ">=")
-        mark = program.fresh("k", 0, most, True)
+        mark = program.fresh("k", -most, most, True)
         if some.stated[key].denominator == 1:
             program.row(some.value[key] - mark, "=")
         else:
@@ -236,25 +250,58 @@ def holds_off_marks(card, wishes):
     return can_hold(card.models(wishes, on_marks=False))
 
 
-def longer_by(card, wishes, key=None, axis=None):
+def longer_by(card, wishes, key=None, axis=None, way=None):
     """By how much, in marks, a stated number or the front's width (axis 0) or height (1) has to be more, at least,
-    for the wishes to hold with the marks aside: less than 0 where less is nearer. None where no amount does."""
+    for the wishes to hold with the marks aside: less than 0 where less is nearer. None where no amount does. `way`:
+    see `ways`."""
     if key is not None:
-        some = opened(card, wishes, [key], anywhere=True)
+        some = opened(card, wishes, [key], anywhere=True, way=way)
         if some is None:
             return None
         program, moved = some.program, some.value[key] - some.stated[key]
     else:
-        models = card.models(wishes, longer=(axis, reach(card)), on_marks=False)
-        problem = joined([problem_of(m) for m in models])
+        models = one_way(card.models(wishes, longer=((axis,), reach(card)), on_marks=False), way)
         try:
-            problem = problem.reduced()
+            problem = joined([problem_of(m) for m in models]).reduced()
         except Contradiction:
             return None
-        program, moved = problem.whole_program(), problem.now(Lin.var("longer"))
+        program, moved = problem.whole_program(), problem.now(Lin.var(f"longer {axis}"))
     program.goal = program.least_abs(moved)
     outcome = solved(program)
     return None if outcome.status == "infeasible" else moved.at(Values(outcome.values))
+
+
+def one_way(models, way):
+    """Versions with some of their rules, (version, its number), left with one of their options."""
+    for (version, number), option in (way or {}).items():
+        rules = models[version].rules
+        rules[number] = replace(rules[number], options=[rules[number].options[option]])
+    return models
+
+
+def settled(model, rule):
+    """Whether there is nothing to choose: one option, or one that is asked for anyway."""
+    asked = {rel.sum.key() for other in model.rules if len(other.options) == 1 for rel in other.options[0]}
+    return len(rule.options) == 1 or any(all(rel.sum.key() in asked for rel in option) for option in rule.options)
+
+
+def ways(card, wishes):
+    """Every way through the choices of versions in which the wishes cannot hold with the marks aside: (version, number
+    of its rule) -> option. Where there are too many, through those choices without which they could; None where
+    these are too many too."""
+    models = card.models(wishes, on_marks=False)
+    failing = [v for v, model in enumerate(models) if not can_hold([model])]
+    some = [(v, i) for v in failing for i, rule in enumerate(models[v].rules) if not settled(models[v], rule)]
+
+    def count():
+        return [range(len(models[v].rules[i].options)) for v, i in some]
+
+    if prod(map(len, count())) > MOST_WAYS:
+        some = [(v, i) for v, i in some
+                if can_hold([replace(models[v], rules=models[v].rules[:i] + models[v].rules[i + 1:])])]
+    if prod(map(len, count())) > MOST_WAYS:
+        return None
+    return [dict(zip(some, way)) for way in product(*count())]
 
 
 def depth(card, path):
@@ -274,41 +321,55 @@ def depth(card, path):
 
 
 def spaces(card, wishes):
-    """Ways in which one length more would do, as [by how much], for the outermost that does: the front, then
-    the cut-back, then sizes from the outermost piece in. Several where several are as far out; none where none does."""
-    found = [by for axis in (0, 1) if (by := longer_by(card, wishes, axis=axis)) is not None]
-    if found:
-        return found
-    sizes = [key for key in card.numbers if key[0] in wishes and is_size(card, key)]
-    for level in sorted({depth(card, key[0]) for key in sizes}):
-        found = [by for key in sizes if depth(card, key[0]) == level
-                 and (by := longer_by(card, wishes, key=key)) is not None]
+    """What can be said of how much is missing: amounts, and the most that the least of them can be. Each way through
+    the choices has a space that is outermost among those that would do if they were longer (shorter): the front,
+    then the cut-back, then sizes from the outermost piece in; there can be several as far out. A front that would
+    have to be shorter is what is not filled; then a size that could fill it may be told instead. Empty where nothing
+    would do or the ways are too many, where there is a ratio to keep, which is no space, and where some way needs the
+    front to be wider and higher both."""
+    if any("ratio" in path for path in wishes):
+        return set()
+    amounts, most = set(), None
+    for way in ways(card, wishes) or []:
+        found = outermost(card, wishes, way)
+        if not found and can_hold(one_way(card.models(wishes, longer=((0, 1), reach(card)), on_marks=False), way)):
+            return set()
         if found:
-            return found
-    return []
+            amounts |= found
+            least = max(abs(by) for by in found)
+            most = least if most is None else min(most, least)
+    return {by for by in amounts if abs(by) <= most + NEAR}
 
 
-def is_size(card, key):
-    path, what = key
-    names = [part for part in path if isinstance(part, str)]
-    last = names[-1].rsplit(".", 1)[-1]
-    return last in ("size", "width", "height", "cut-back", "by") and what != "at least"
+def outermost(card, wishes, way):
+    found = {by for axis in (0, 1) if (by := longer_by(card, wishes, axis=axis, way=way)) is not None}
+    if any(by > 0 for by in found):
+        return found
+    sizes = [key for key in card.numbers if key[0] in wishes and is_extent(key) and key[1] != "at least"]
+    for level in sorted({depth(card, key[0]) for key in sizes}):
+        more = {by for key in sizes if depth(card, key[0]) == level
+                and (by := longer_by(card, wishes, key=key, way=way)) is not None}
+        if more:
+            return found | more
+    return found
+
+
+def is_extent(key):
+    """Whether it says how big a thing is, or how much is cut back: more than 0."""
+    names = [part for part in key[0] if isinstance(part, str)]
+    return names[-1].rsplit(".", 1)[-1] in ("size", "width", "height", "cut-back", "by")
 
 
 def off_marks(card, wishes):
     """How far sizes that the wishes settle between marks are from the nearest mark, in marks."""
-    out = set()
+    out, on_marks = set(), {name for model in card.plain for name, var in model.variables.items() if var.whole}
     for model in card.models(wishes, on_marks=False):
         try:
             problem = problem_of(model).reduced()
         except Contradiction:
             continue
         for name, total in problem.settled.items():
-            if not total.terms and name in WholeNames(card):
+            if not total.terms and name in on_marks:
                 off = abs(total.const - round(total.const))
                 out |= {off} if off else set()
     return out
-
-
-def WholeNames(card):
-    return {name for model in card.plain for name, var in model.variables.items() if var.whole}

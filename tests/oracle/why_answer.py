@@ -27,9 +27,9 @@ class Judgement:
             self.failures.append(f"{check}: {says}")
 
 
-@dataclass
+@dataclass(eq=False)
 class Change:
-    """A value of the file written otherwise, as it is read here."""
+    """A value of the file written otherwise, as it is read here. Made once for each text."""
 
     path: tuple
     to: str
@@ -69,6 +69,9 @@ def change(card, entry):
     except (ValueError, KeyError, StopIteration, AttributeError):
         return made
     own = {key: v for key, v in made.card.numbers.items() if key[0] == unit.path}
+    for key, side in card.sides.items():
+        if key in own and made.card.sides[key] != side:
+            own[key] *= -1  # added where it was taken away, or the other way round
     was = {key: v for key, v in card.numbers.items() if key[0] == unit.path}
     made.alike = set(own) == set(was) and "about" not in entry["to"]
     made.moved = {key: v / card.mark for key, v in own.items() if was.get(key) != v}
@@ -83,8 +86,8 @@ def same_text(card, unit, text):
     return all(other.numbers.get(key) == v for key, v in card.numbers.items() if key[0] == unit.path)
 
 
-def holds_in(_, text, wishes):
-    return why.can_hold(Card(text).models(wishes))
+def holds_with(_, made, wishes):
+    return why.can_hold(made.card.models(wishes))
 
 
 def builds_as(_, text):
@@ -120,6 +123,12 @@ class Judge:
             known[about, what] = about(self.card, *what)
         return known[about, what]
 
+    def change(self, entry):
+        known, what = self.card.known, ("change", entry["line"], entry.get("column"), entry["from"], entry["to"])
+        if what not in known:
+            known[what] = change(self.card, entry)
+        return known[what]
+
     def told(self, conflict):
         paths = []
         for rule in conflict["rules"]:
@@ -134,19 +143,22 @@ class Judge:
             return None
         return frozenset(paths)
 
+    def wrong(self, wishes):
+        return self.ask(why.is_smallest, wishes, tuple(self.ask(why.largest_buildable)))
+
     def each_smallest(self, sets):
         for wishes in sets:
-            wrong = self.ask(why.is_smallest, wishes)
+            wrong = self.wrong(wishes)
             self.out.expect("each conflict smallest", wrong is None, f"{says(self.card, wishes)}: {wrong}")
 
     def all_of_them(self, sets):
         self.out.expect("no conflict twice", len(set(sets)) == len(sets), "a conflict is told twice")
-        found = self.ask(why.conflicts)
+        found = why.smallest_unbuildable(list(self.card.units), self.ask(why.largest_buildable))
         if found is None:
             return
         missing, more = set(found) - set(sets), set(sets) - set(found)
         for wishes in missing:
-            wrong = self.ask(why.is_smallest, wishes)
+            wrong = self.wrong(wishes)
             self.out.expect("all subsets", wrong is not None, f"not told: {says(self.card, wishes)}")
             if wrong:
                 raise why.Late  # the program found it by rounding
@@ -167,7 +179,7 @@ class Judge:
         out = self.out
         where = f"line {entry['line']} {entry['from']!r} to {entry['to']!r}"
         try:
-            made = change(self.card, entry)
+            made = self.change(entry)
         except ValueError as error:
             out.failures.append(f"changes: {where}: {error}")
             return
@@ -175,7 +187,7 @@ class Judge:
         if made.card is None:
             out.failures.append(f"changes: {where} cannot be read")
             return
-        out.expect("a change mends its conflict", self.ask(holds_in, made.card.text, wishes),
+        out.expect("a change mends its conflict", self.ask(holds_with, made, wishes),
                    f"{where} does not mend {says(self.card, wishes)}")
         builds = self.ask(builds_as, made.card.text)
         out.expect("mends_card", entry["mends_card"] is builds,
@@ -190,6 +202,9 @@ class Judge:
             return
         (key, value), = made.moved.items()
         best = self.nearest(wishes, key)
+        if best is None and value < 0 and key[1][0] == "constant":
+            out.passed["taken away instead of added"] += 1  # it mends, and nothing added does
+            return
         out.expect("no nearer mark", best == value, f"{where} for {says(self.card, wishes)}, but "
                    f"{'no mark mends' if best is None else str(best * self.card.mark) + ' is nearer'}")
         name = listed(key)
@@ -230,7 +245,7 @@ class Judge:
             out.expect("no mend", fewest is None, f"mend is empty, but {self.way(fewest)} mends" if fewest else "")
             return
         try:
-            made = [change(self.card, entry) for entry in entries]
+            made = [self.change(entry) for entry in entries]
         except ValueError as error:
             out.failures.append(f"mend: {error}")
             return
@@ -239,15 +254,17 @@ class Judge:
             return
         out.mended = self.card.rewritten({m.path: m.to for m in made})
         out.expect("mend mends", self.ask(builds_as, out.mended), f"{entries} do not")
+        moved = {key: v for m in made for key, v in m.moved.items()}
+        if any(v < 0 and key[1][0] == "constant" for key, v in moved.items()):
+            fewest = self.ask(why.fewest_changes, True)
         if fewest is None:
             out.expect("mend off the marks", not all(m.alike for m in made),
                        f"{entries}, but there is none on the marks")
             return
-        moved = {key: v for m in made for key, v in m.moved.items()}
         if not all(m.alike for m in made):
             out.failures.append(f"mend: {entries} change more than numbers, but {self.way(fewest)} mends")
             return
-        off = [key for key, v in moved.items() if v.denominator != 1 or v < 0]
+        off = [key for key, v in moved.items() if v.denominator != 1 or v < 0 and key[1][0] != "constant"]
         out.expect("mend on marks", not off, f"{entries} are not all on marks")
         out.expect("fewest changes", len(moved) == fewest.count, f"{len(moved)} changes, but {self.way(fewest)} mends")
         total = sum(abs(v - self.stated(key)) for key, v in moved.items())
