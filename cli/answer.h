@@ -1,6 +1,8 @@
-// What a command hands back: its exit status and its two streams, whole. And how it may be dressed.
+// What a command hands back: its exit status and its two streams, whole. What it may tell before that, where
+// an answer takes long. And how text may be dressed.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 
@@ -17,6 +19,12 @@ struct Answer {
   Status status = Status::done;
   std::string out;  // what was asked for
   std::string err;  // everything else
+};
+
+// Called while an answer is being made. What was said is not in the answer again.
+struct Meanwhile {
+  std::function<void(std::string_view)> say;      // the first part of `out`, for standard output at once
+  std::function<void(std::string_view)> at_work;  // what is being done
 };
 
 // Dress for a terminal. It never carries meaning of its own.

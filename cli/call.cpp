@@ -20,6 +20,7 @@ namespace {
 constexpr std::string_view program_examples = R"(
 Examples:
   evenmat size thanks.toml              size the card in thanks.toml
+  evenmat check thanks.toml             what is tight in it, or why it cannot be
   evenmat stack "us A2" 1/8 1/16        two layers on a 4 1/4 x 5 1/2 in front
   evenmat size --help                   more about one command
 
@@ -45,6 +46,24 @@ Examples:
   evenmat size thanks.toml --json       one JSON object, with exact fractions
   evenmat size - < thanks.toml          the card from standard input
   evenmat size thanks.toml --limit 5    the best card found within five seconds
+)";
+
+constexpr std::string_view check_examples = R"(
+Examples:
+  evenmat check thanks.toml                 it builds, and what is tight; or why
+                                            not, and which changes mend it
+  evenmat check thanks.toml --mend new.toml
+                                            write the card with the fewest and
+                                            smallest changes that mend it
+  evenmat check thanks.toml --mend new.toml --choose 2,5
+                                            with the changes 2 and 5 instead
+  evenmat check thanks.toml --hand 1/32     what a hand that is off by 1/32 may
+                                            spoil, and what would be safe
+  evenmat check measured.toml --tolerance 1/32
+                                            a finished card, measured: which
+                                            rules it meets
+
+The file that is read is never written over, another one only with --force.
 )";
 
 constexpr std::string_view stack_examples = R"(
@@ -77,21 +96,134 @@ std::optional<double> seconds(std::string_view text) {
   return value;
 }
 
-Call size_call(SizeCall call, const std::string& limit) {
+// The seconds of --limit into `value`, or the answer to a call in which they are none.
+std::optional<Answer> take_limit(const std::string& limit, double& value, std::string_view command,
+                                 bool json) {
+  if (limit.empty()) return {};
+  const std::optional<double> read = seconds(limit);
+  if (!read) {
+    return mistaken(fmt::format("--limit takes a number of seconds, such as 10 or 0.5, and {} is not one.",
+                                in_quotes(limit)),
+                    command, json);
+  }
+  value = *read;
+  return {};
+}
+
+struct SizeWords {
+  SizeCall call;
+  std::string limit;
+};
+
+CLI::App* add_size(CLI::App& app, SizeWords& words) {
+  CLI::App* size = app.add_subcommand("size", "Size the card in a card file");
+  size->allow_extras()->group("Commands");
+  size->add_option("FILE", words.call.file, "The card file, or - for standard input")
+      ->option_text(" ")
+      ->required();
+  size->add_flag("--json", words.call.json, "Answer with one JSON object");
+  size->add_flag("--ranges", words.call.ranges, "Add the smallest and largest of every size");
+  size->add_flag("--smt2", words.call.smt2, "Write the card's rules as SMT-LIB 2 instead");
+  size->add_option("--limit", words.limit, "Stop after so long (30)")->option_text("SECONDS");
+  return size;
+}
+
+Call size_call(SizeWords words) {
+  SizeCall& call = words.call;
   if (call.smt2 && (call.json || call.ranges)) {
     return mistaken("--smt2 writes the card's rules and no answer: leave out --json and --ranges.", "size",
                     call.json);
   }
-  if (!limit.empty()) {
-    const std::optional<double> value = seconds(limit);
-    if (!value) {
-      return mistaken(fmt::format("--limit takes a number of seconds, such as 10 or 0.5, and {} is not one.",
-                                  in_quotes(limit)),
-                      "size", call.json);
-    }
-    call.limit = *value;
-  }
+  if (auto wrong = take_limit(words.limit, call.limit, "size", call.json)) return *wrong;
   return call;
+}
+
+struct CheckWords {
+  CheckCall call;
+  std::string limit, hand, tolerance, mend, choose;
+};
+
+CLI::App* add_check(CLI::App& app, CheckWords& words) {
+  CLI::App* check = app.add_subcommand("check", "Say whether a card can be built, or why not");
+  check->allow_extras()->group("Commands");
+  check->add_option("FILE", words.call.file, "The card file, or - for standard input")
+      ->option_text(" ")
+      ->required();
+  check->add_flag("--json", words.call.json, "Answer with one JSON object");
+  check->add_option("--limit", words.limit, "Stop after so long (30)")->option_text("SECONDS");
+  check->add_option("--mend", words.mend, "Write the card with what mends it changed")
+      ->option_text("OUT.toml");
+  check->add_option("--choose", words.choose, "With these changes, as numbered")->option_text("N[,N...]");
+  check->add_flag("--force", words.call.force, "Write over OUT.toml if it is there");
+  check->add_option("--hand", words.hand, "Cut and placed by a hand that is off by so much")
+      ->option_text("LENGTH");
+  check->add_option("--tolerance", words.tolerance, "The sizes were measured, as exactly as this")
+      ->option_text("LENGTH");
+  return check;
+}
+
+// "2,5": numbers from 1 on, blanks around them allowed. Empty when it is anything else.
+std::vector<std::size_t> change_numbers(std::string_view text) {
+  std::vector<std::size_t> numbers;
+  while (true) {
+    const std::size_t comma = text.find(',');
+    const std::string_view word = trimmed(text.substr(0, comma));
+    std::size_t number = 0;
+    const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
+    if (error != std::errc() || end != word.data() + word.size() || number < 1) return {};
+    numbers.push_back(number);
+    if (comma == std::string_view::npos) return numbers;
+    text.remove_prefix(comma + 1);
+  }
+}
+
+Call check_call(const CLI::App& check, CheckWords words) {
+  CheckCall& call = words.call;
+  const auto wrong = [&](const std::string& says) { return mistaken(says, "check", call.json); };
+  const auto given = [&](const char* option) { return check.count(option) > 0; };
+  if (given("--hand") && given("--tolerance")) {
+    return wrong(
+        "--hand is for a card yet to be made, --tolerance for one that was measured: leave out one.");
+  }
+  for (const char* other : {"--hand", "--tolerance"}) {
+    if (given("--mend") && given(other)) {
+      return wrong(
+          fmt::format("--mend writes a card that can be built as stated, and {} asks for more than "
+                      "that: leave out one.",
+                      other));
+    }
+  }
+  for (const char* other : {"--choose", "--force"}) {
+    if (given(other) && !given("--mend")) return wrong(fmt::format("{} is of use only with --mend.", other));
+  }
+  if (given("--choose")) {
+    call.choose = change_numbers(words.choose);
+    if (call.choose.empty()) {
+      return wrong(fmt::format("--choose takes the numbers of changes, such as 2 or 1,3, and {} is none.",
+                               in_quotes(words.choose)));
+    }
+  }
+  if (given("--hand")) call.hand = words.hand;
+  if (given("--tolerance")) call.tolerance = words.tolerance;
+  if (given("--mend")) call.mend = words.mend;
+  if (auto late = take_limit(words.limit, call.limit, "check", call.json)) return *late;
+  return call;
+}
+
+struct StackWords {
+  StackCall call;
+  std::string mark;
+};
+
+CLI::App* add_stack(CLI::App& app, StackWords& words) {
+  CLI::App* stack = app.add_subcommand("stack", "Size a stack of layers, without a file");
+  stack->allow_extras()->group("Commands");
+  stack->add_option("STACK", words.call.words, "A base, then a border for each layer on it")
+      ->option_text(" ")
+      ->required();
+  stack->add_option("--mark", words.mark, "Marks of the trimmer (1/16 in, or 1 mm)")->option_text("LENGTH");
+  stack->add_flag("--json", words.call.json, "Answer with one JSON object");
+  return stack;
 }
 
 // What was left over in a call that has begun well.
@@ -114,33 +246,22 @@ Call read_call(int count, const char* const* words) {
   app.allow_extras();
   app.require_subcommand(0, 1);  // what follows a command may well be named like one
 
-  SizeCall size;
-  std::string limit;
-  CLI::App* size_app = app.add_subcommand("size", "Size the card in a card file");
-  size_app->allow_extras()->group("Commands");
-  size_app->add_option("FILE", size.file, "The card file, or - for standard input")
-      ->option_text(" ")
-      ->required();
-  size_app->add_flag("--json", size.json, "Answer with one JSON object");
-  size_app->add_flag("--ranges", size.ranges, "Add the smallest and largest of every size");
-  size_app->add_flag("--smt2", size.smt2, "Write the card's rules as SMT-LIB 2 instead");
-  size_app->add_option("--limit", limit, "Stop after so long (30)")->option_text("SECONDS");
+  SizeWords size;
+  CheckWords check;
+  StackWords stack;
+  const CLI::App* size_app = add_size(app, size);
+  const CLI::App* check_app = add_check(app, check);
+  const CLI::App* stack_app = add_stack(app, stack);
 
-  StackCall stack;
-  std::string mark;
-  CLI::App* stack_app = app.add_subcommand("stack", "Size a stack of layers, without a file");
-  stack_app->allow_extras()->group("Commands");
-  stack_app->add_option("STACK", stack.words, "A base, then a border for each layer on it")
-      ->option_text(" ")
-      ->required();
-  stack_app->add_option("--mark", mark, "Marks of the trimmer (1/16 in, or 1 mm)")->option_text("LENGTH");
-  stack_app->add_flag("--json", stack.json, "Answer with one JSON object");
-
-  const auto command = [&]() -> std::string_view {
-    return size_app->parsed() ? "size" : stack_app->parsed() ? "stack" : "";
+  const auto command = [&]() -> std::string {
+    for (const CLI::App* one : {size_app, check_app, stack_app}) {
+      if (one->parsed()) return one->get_name();
+    }
+    return "";
   };
   const auto help = [&] {
     const std::string_view examples = size_app->parsed()    ? size_examples
+                                      : check_app->parsed() ? check_examples
                                       : stack_app->parsed() ? stack_examples
                                                             : program_examples;
     return app.help() + std::string(examples);
@@ -152,8 +273,8 @@ Call read_call(int count, const char* const* words) {
   } catch (const CLI::CallForVersion&) {
     return Answer{Status::done, "evenmat " EVENMAT_VERSION "\n", ""};
   } catch (const CLI::RequiredError&) {
-    return size_app->parsed() ? mistaken("Which card file? None was named.", "size", json)
-                              : mistaken("A stack needs a base, such as \"us A2\".", "stack", json);
+    return stack_app->parsed() ? mistaken("A stack needs a base, such as \"us A2\".", "stack", json)
+                               : mistaken("Which card file? None was named.", command(), json);
   } catch (const CLI::ParseError& error) {
     return mistaken(std::string(error.what()) + ".", command(), json);
   }
@@ -163,13 +284,14 @@ Call read_call(int count, const char* const* words) {
     if (rest.empty()) return Answer{Status::bad_input, "", help()};
     if (rest.front().starts_with('-')) return mistaken(too_much(rest.front(), ""), "", json);
     return mistaken(fmt::format("There is no command {}.{}", in_quotes(rest.front()),
-                                offer(rest.front(), {"size", "stack"})),
+                                offer(rest.front(), {"size", "check", "stack"})),
                     "", json);
   }
   if (!rest.empty()) return mistaken(too_much(rest.front(), command()), command(), json);
-  if (size_app->parsed()) return size_call(std::move(size), limit);
-  if (!mark.empty()) stack.mark = mark;
-  return stack;
+  if (size_app->parsed()) return size_call(std::move(size));
+  if (check_app->parsed()) return check_call(*check_app, std::move(check));
+  if (!stack.mark.empty()) stack.call.mark = stack.mark;
+  return stack.call;
 }
 
 }  // namespace evenmat

@@ -2,21 +2,25 @@
 
 #include <fmt/format.h>
 
-#include <vector>
-
 #include "cli/clash.h"
-#include "cli/excerpt.h"
-#include "cli/files.h"
 #include "cli/json_answer.h"
+#include "cli/opened_card.h"
+#include "cli/printable.h"
 #include "cli/report.h"
-#include "model/read_card.h"
+#include "cli/table.h"
 #include "solver/size_card.h"
 
 namespace evenmat {
 namespace {
 
-Answer refused(const SizeCall& call, const std::vector<Remark>& mistakes, std::string told) {
-  return {Status::bad_input, call.json ? json_mistakes(mistakes) : "", std::move(told)};
+// Where to read on when a card cannot be built.
+std::string way_to_check(const std::string& file) {
+  const bool quoted = file.find_first_of(" \t") != std::string::npos;
+  return "\n" +
+         wrapped(
+             fmt::format("evenmat check {0}{1}{0} tells why, and what mends it.", quoted ? "\"" : "", file),
+             page_width) +
+         "\n";
 }
 
 Answer sized_answer(const SizeCall& call, const Source& source, const Card& card, const Style& out) {
@@ -24,7 +28,7 @@ Answer sized_answer(const SizeCall& call, const Source& source, const Card& card
   const bool clashes = sized.verdict == Verdict::conflict;
   Answer answer;
   answer.out = call.json ? json_answer(card, sized)
-               : clashes ? clash(source, sized, out)
+               : clashes ? clash(source, sized, out) + way_to_check(call.file)
                          : report(card, sized, out);
   if (clashes) {
     answer.status = Status::cannot_be_built;
@@ -39,18 +43,10 @@ Answer sized_answer(const SizeCall& call, const Source& source, const Card& card
 }  // namespace
 
 Answer size_command(const SizeCall& call, const Style& out, const Style& err) {
-  const FileText file = read_file(call.file);
-  if (!file.trouble.empty()) {
-    return refused(call, {{.spot = {}, .says = file.trouble}}, "evenmat: " + file.trouble + "\n");
-  }
-  const Source source{call.file == "-" ? "standard input" : call.file, file.text};
-  const CardReading reading = read_card(file.text);
-  if (!reading.card) return refused(call, reading.mistakes, excerpts(source, reading.mistakes, err));
-  if (const auto remark = refusal(*reading.card)) {
-    return refused(call, {*remark}, excerpt(source, *remark, err));
-  }
-  if (call.smt2) return {Status::done, smt2_text(rules_of(*reading.card)), ""};
-  return sized_answer(call, source, *reading.card, out);
+  const OpenedCard opened = open_card(call.file, call.json, err);
+  if (!opened.card) return opened.refused;
+  if (call.smt2) return {Status::done, smt2_text(rules_of(*opened.card)), ""};
+  return sized_answer(call, opened.source(), *opened.card, out);
 }
 
 }  // namespace evenmat

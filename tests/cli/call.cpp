@@ -17,8 +17,12 @@ bool has(const std::string& text, std::string_view part) { return text.find(part
 }  // namespace
 
 TEST_CASE("help teaches by example, on every command, within the page") {
-  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-           {"--help"}, {"-h"}, {"size", "--help"}, {"size", "x.toml", "-h"}, {"stack", "--help"}}) {
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"--help"},
+                                                                                     {"-h"},
+                                                                                     {"size", "--help"},
+                                                                                     {"size", "x.toml", "-h"},
+                                                                                     {"check", "--help"},
+                                                                                     {"stack", "--help"}}) {
     const Run help = run(words);
     CHECK(help.status == 0);
     CHECK(help.err.empty());
@@ -30,6 +34,11 @@ TEST_CASE("help teaches by example, on every command, within the page") {
   }
   const std::string size = run({"size", "--help"}).out;
   for (const char* option : {"--json", "--ranges", "--smt2", "--limit"}) CHECK(has(size, option));
+  const std::string check = run({"check", "--help"}).out;
+  for (const char* option : {"--json", "--limit SECONDS", "--mend OUT.toml", "--choose N[,N...]", "--force",
+                             "--hand LENGTH", "--tolerance LENGTH"}) {
+    CHECK(has(check, option));
+  }
 }
 
 TEST_CASE("the examples of the help work as they stand") {
@@ -61,21 +70,35 @@ TEST_CASE("a call that is wrong ends with status 2, one message and the way to t
     std::vector<std::string> words;
     std::string told;
   };
-  for (const Wrong& wrong :
-       std::vector<Wrong>{{{"sise", "card.toml"}, "There is no command \"sise\". Did you mean \"size\"?"},
-                          {{"--foo"}, "\"--foo\" is not an option of evenmat."},
-                          {{"size"}, "Which card file?"},
-                          {{"size", card, "other.toml"}, "\"other.toml\" is one thing too many."},
-                          {{"size", card, "--rangs"}, "\"--rangs\" is not an option of evenmat size."},
-                          {{"size", card, "--limit"}, "--limit"},
-                          {{"size", card, "--limit", "soon"}, "--limit takes a number of seconds"},
-                          {{"size", card, "--limit", "0"}, "--limit takes a number of seconds"},
-                          {{"size", card, "--limit", "-3"}, "--limit takes a number of seconds"},
-                          {{"size", card, "--limit", "nan"}, "--limit takes a number of seconds"},
-                          {{"size", card, "--limit", "5s"}, "--limit takes a number of seconds"},
-                          {{"size", card, "--smt2", "--json"}, "leave out --json"},
-                          {{"stack"}, "A stack needs a base"},
-                          {{"stack", "us A2", "--mark"}, "--mark"}}) {
+  for (const Wrong& wrong : std::vector<Wrong>{
+           {{"sise", "card.toml"}, "There is no command \"sise\". Did you mean \"size\"?"},
+           {{"--foo"}, "\"--foo\" is not an option of evenmat."},
+           {{"size"}, "Which card file?"},
+           {{"size", card, "other.toml"}, "\"other.toml\" is one thing too many."},
+           {{"size", card, "--rangs"}, "\"--rangs\" is not an option of evenmat size."},
+           {{"size", card, "--limit"}, "--limit"},
+           {{"size", card, "--limit", "soon"}, "--limit takes a number of seconds"},
+           {{"size", card, "--limit", "0"}, "--limit takes a number of seconds"},
+           {{"size", card, "--limit", "-3"}, "--limit takes a number of seconds"},
+           {{"size", card, "--limit", "nan"}, "--limit takes a number of seconds"},
+           {{"size", card, "--limit", "5s"}, "--limit takes a number of seconds"},
+           {{"size", card, "--smt2", "--json"}, "leave out --json"},
+           {{"check"}, "Which card file?"},
+           {{"check", card, "--ranges"}, "\"--ranges\" is not an option of evenmat check."},
+           {{"check", card, "--limit", "0"}, "--limit takes a number of seconds"},
+           {{"check", card, "--mend"}, "--mend"},
+           {{"check", card, "--choose", "1"}, "--choose is of use only with --mend."},
+           {{"check", card, "--force"}, "--force is of use only with --mend."},
+           {{"check", card, "--mend", "x", "--choose", "0"}, "--choose takes the numbers"},
+           {{"check", card, "--mend", "x", "--choose", "1,"}, "--choose takes the numbers"},
+           {{"check", card, "--mend", "x", "--choose", "1 2"}, "--choose takes the numbers"},
+           {{"check", card, "--mend", "x", "--choose", ""}, "--choose takes the numbers"},
+           {{"check", card, "--mend", "x", "--choose", "99999999999999999999"}, "--choose takes the numbers"},
+           {{"check", card, "--hand", "1/32", "--tolerance", "1/32"}, "leave out one"},
+           {{"check", card, "--hand", "1/32", "--mend", "x"}, "leave out one"},
+           {{"check", card, "--tolerance", "1/32", "--mend", "x"}, "leave out one"},
+           {{"stack"}, "A stack needs a base"},
+           {{"stack", "us A2", "--mark"}, "--mark"}}) {
     const Run told = run(wrong.words);
     INFO(told.err);
     CHECK(told.status == 2);
@@ -98,6 +121,9 @@ TEST_CASE("with --json a wrong call answers in JSON too") {
        std::vector<std::vector<std::string>>{{"size", "--json"},
                                              {"size", "--json", "--limit", "soon", "x.toml"},
                                              {"size", "nowhere.toml", "--json"},
+                                             {"check", "--json"},
+                                             {"check", "--json", "x.toml", "--force"},
+                                             {"check", "nowhere.toml", "--json"},
                                              {"stack", "--json"},
                                              {"stack", "--json", "us A9", "1/8"},
                                              {"--json"}}) {

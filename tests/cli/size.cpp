@@ -144,6 +144,10 @@ TEST_CASE("a card that cannot be built is status 1, with the rules that clash") 
   CHECK(has(told.out, "This card cannot be built as stated.\n"));
   CHECK(has(told.out, "standard input:9:10: "));
   CHECK(has(told.out, "   9 | width  = 5\n     |          ^\n"));
+  CHECK(told.out.ends_with("\n\nevenmat check - tells why, and what mends it.\n"));
+  const Folder folder;
+  const std::string path = folder.file("a card.toml", too_wide);
+  CHECK(has(run({"size", path}).out, "evenmat check \"" + path + "\" tells"));
 
   const Json json = answer(too_wide);
   CHECK(json.at("verdict") == "conflict");
