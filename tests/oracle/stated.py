@@ -9,8 +9,9 @@ import tomllib
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from boxes import AXIS
 from linear import Lin, Model, Var, eq, ge, le, lin
-from model import AXIS, Builder
+from model import Builder
 from reading import length, read
 from spots import spots, with_value
 from statements import LINES, statement

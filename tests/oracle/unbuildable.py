@@ -99,7 +99,8 @@ def suits(text):
     if any(m.inexact for m in models) or all(feasible(m) for m in models):
         return False
     card = Card(text)
-    if any(side <= 0 for version in card.versions for p in version.pieces for side in (p.artwork or ()) + (p.size or ())):
+    pieces = [p for version in card.versions for p in version.pieces]
+    if any(side <= 0 for p in pieces for side in (p.artwork or ()) + (p.size or ())):
         return False
     if any(v < is_extent(key) * card.mark for key, v in card.numbers.items() if key[1] != "at least"):
         return False

@@ -184,9 +184,8 @@ def nearest(card, wishes, key):
         return None
     found = Fraction(round(some.value[key].at(Values(outcome.values))))
     other = 2 * some.stated[key] - found
-    if found > some.stated[key] and other >= is_extent(key) and other.denominator == 1 and mends(card, wishes, {key: other}):
-        return other
-    return found
+    could = found > other >= is_extent(key) and other.denominator == 1
+    return other if could and mends(card, wishes, {key: other}) else found
 
 
 class Values(dict):
