@@ -322,8 +322,8 @@ def depth(card, path):
 def spaces(card, wishes):
     """What can be said of how much is missing: amounts, and the most that the least of them can be. Each way through
     the choices has a space that is outermost among those that would do if they were longer (shorter): the front,
-    then the cut-back, then sizes from the outermost piece in; there can be several as far out. A front that would
-    have to be shorter is what is not filled; then a size that could fill it may be told instead. Empty where nothing
+    then the cut-back, then sizes from the outermost piece in; there can be several as far out. What would have to be
+    shorter is not filled; then a size further in that could fill it may be told instead. Empty where nothing
     would do or the ways are too many, where there is a ratio to keep, which is no space, and where some way needs the
     front to be wider and higher both."""
     if any("ratio" in path for path in wishes):
@@ -342,14 +342,12 @@ def spaces(card, wishes):
 
 def outermost(card, wishes, way):
     found = {by for axis in (0, 1) if (by := longer_by(card, wishes, axis=axis, way=way)) is not None}
-    if any(by > 0 for by in found):
-        return found
-    sizes = [key for key in card.numbers if key[0] in wishes and is_extent(key) and key[1] != "at least"]
+    sizes = [key for key in card.numbers if key[0] in wishes and is_extent(key)]
     for level in sorted({depth(card, key[0]) for key in sizes}):
-        more = {by for key in sizes if depth(card, key[0]) == level
-                and (by := longer_by(card, wishes, key=key, way=way)) is not None}
-        if more:
-            return found | more
+        if any(by > 0 for by in found):
+            break
+        found |= {by for key in sizes if depth(card, key[0]) == level
+                  and (by := longer_by(card, wishes, key=key, way=way)) is not None}
     return found
 
 

@@ -73,7 +73,7 @@ def change(card, entry):
         if key in own and made.card.sides[key] != side:
             own[key] *= -1  # added where it was taken away, or the other way round
     was = {key: v for key, v in card.numbers.items() if key[0] == unit.path}
-    made.alike = set(own) == set(was) and "about" not in entry["to"]
+    made.alike = set(own) == set(was) and ("about" in entry["to"]) == ("about" in unit.text)
     made.moved = {key: v / card.mark for key, v in own.items() if was.get(key) != v}
     if unit.text != entry["from"] and not same_text(card, unit, entry["from"]):
         raise ValueError(f"quotes {entry['from']!r} where the file has {unit.text!r}")
