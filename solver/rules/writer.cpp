@@ -184,7 +184,7 @@ void Writer::wished(const Wish& wish, const Sum& distance, const std::string& wh
     tell(rule, std::move(amount));
     for (const Held& h : held) {
       if (auto number = number_of(wish, h.part, h.value)) {
-        number->about = what.ends_with(',') ? what.substr(0, what.size() - 1) : what;
+        number->about = what;
         uses(rule, *number, h.factor, h.choice, h.relation);
       }
     }

@@ -1,6 +1,7 @@
 #include "solver/why/conflicts.h"
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 namespace evenmat {
@@ -55,7 +56,7 @@ bool is_clash(Inquiry& inquiry, std::size_t part, const WishIds& wishes) {
 class Search {
  public:
   Search(Inquiry& inquiry, const std::function<bool(const Clash&)>& found)
-      : inquiry_(inquiry), found_(found), known_(inquiry.parts().size()) {}
+      : inquiry_(inquiry), found_(found), known_(inquiry.parts().size()), holds_whole_(known_.size()) {}
 
   bool run() {
     for (std::size_t part = 0; part < inquiry_.parts().size(); ++part) {
@@ -67,7 +68,7 @@ class Search {
  private:
   bool search(std::size_t part) {
     const WishIds& all = inquiry_.parts()[part].wishes;
-    if (inquiry_.possible(part, all)) return true;
+    if (can_hold_whole(part)) return true;
     if (!inquiry_.possible(part, {})) return found_({{}, {part}, true});
     std::set<std::pair<std::size_t, WishIds>> open{{0, {}}};  // fewest first
     std::vector<WishIds> enough;                              // left out, the rest can hold
@@ -95,11 +96,29 @@ class Search {
     return true;
   }
 
+  // What contains a conflict of another part is none of its own.
+  bool is_smallest(const WishIds& wishes) {
+    for (std::size_t part = 0; part < known_.size(); ++part) {
+      if (!share(inquiry_.parts()[part].wishes, wishes) || can_hold_whole(part)) continue;
+      for (const WishId wish : wishes) {
+        if (!inquiry_.possible(part, without(wishes, {wish}))) return false;
+      }
+    }
+    return true;
+  }
+
+  bool can_hold_whole(std::size_t part) {
+    if (!holds_whole_[part]) holds_whole_[part] = inquiry_.possible(part, inquiry_.parts()[part].wishes);
+    return *holds_whole_[part];
+  }
+
   bool tell(std::size_t part, Clash clash) {
     const WishIds& wishes = clash.wishes;
     known_[part].push_back(wishes);
+    if (!clash.smallest) return found_(clash);
+    if (!is_smallest(wishes)) return true;
     for (std::size_t other = part + 1; other < known_.size(); ++other) {
-      if (!clash.smallest || !is_clash(inquiry_, other, wishes)) continue;
+      if (!is_clash(inquiry_, other, wishes)) continue;
       clash.parts.push_back(other);
       known_[other].push_back(wishes);
     }
@@ -108,7 +127,8 @@ class Search {
 
   Inquiry& inquiry_;
   const std::function<bool(const Clash&)>& found_;
-  std::vector<std::vector<WishIds>> known_;  // by part
+  std::vector<std::vector<WishIds>> known_;       // by part
+  std::vector<std::optional<bool>> holds_whole_;  // by part, once asked
 };
 
 }  // namespace

@@ -43,10 +43,12 @@ void tell_other_way(const Rules& rules, const Nearest& nearest, Unit unit, std::
   const bool across = lies_across(nearest.ways[0]);
   const ExactSum* other = nullptr;
   for (const WayThrough& way : nearest.ways) {
-    if (lies_across(way) == across || way.sums.size() != 1 || !way.sums[0].fits_in() ||
-        !way.sums[0].longer_helps)
-      continue;
-    if (other == nullptr || way.sums[0].miss < other->miss) other = &way.sums[0];
+    if (lies_across(way) == across || way.sums.size() != 1) continue;
+    const ExactSum& sum = way.sums[0];
+    const bool lacks_room =
+        sum.fits_in() && sum.longer_helps && rules.rules[sum.lines[*sum.space].rule].amount.extent;
+    if (!lacks_room) continue;
+    if (other == nullptr || sum.miss < other->miss) other = &sum;
   }
   if (other == nullptr) return;
   steps.push_back({fmt::format("{} they would be {} too {}.", across ? "One above the other" : "Side by side",

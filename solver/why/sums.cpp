@@ -112,8 +112,12 @@ class Way {
     std::vector<std::pair<std::size_t, ExactSum>> found;  // by place of the space in lines_
     for (std::vector<std::size_t> few = few_of(); !few.empty(); few = few_of()) {
       ExactSum sum;
-      for (const std::size_t i : few) sum.lines.push_back(lines_[i]);
+      for (const std::size_t i : few) {
+        sum.lines.push_back(lines_[i]);
+        sum.lines.back().says = moved(i);
+      }
       weigh(sum.lines);
+      for (std::size_t i = 0; i < few.size(); ++i) sum.lines[i].says = lines_[few[i]].says;
       const auto known = std::find_if(found.begin(), found.end(), [&](const auto& entry) {
         return std::find(few.begin(), few.end(), entry.first) != few.end();
       });
@@ -128,7 +132,8 @@ class Way {
       const std::size_t space = known->first;
       sum.space = static_cast<std::size_t>(std::find(few.begin(), few.end(), space) - few.begin());
       scale(sum);
-      if ((sum.short_by() < 0) != (moved_[space] < 0) || sum.miss <= known->second.miss) {
+      // Nothing new, or right before the space was moved: it would have to be longer and shorter.
+      if (sum.miss <= known->second.miss || (sum.short_by() < 0) != (moved_[space] < 0)) {
         known->second.longer_helps = false;
         break;
       }
@@ -151,12 +156,16 @@ class Way {
     std::vector<Prover::Token> tokens;
     for (std::size_t i = 0; i < lines_.size(); ++i) {
       tokens.push_back(prover_.new_token());
-      Relation relation = lines_[i].says;
-      const auto moved = moved_.find(i);
-      if (moved != moved_.end()) lengthen(relation, moved->second);
-      prover_.require_if(tokens.back(), relation);
+      prover_.require_if(tokens.back(), moved(i));
     }
     return smallest_of(prover_, tokens);
+  }
+
+  [[nodiscard]] Relation moved(std::size_t line) const {
+    Relation relation = lines_[line].says;
+    const auto by = moved_.find(line);
+    if (by != moved_.end()) lengthen(relation, by->second);
+    return relation;
   }
 
   static void scale(ExactSum& sum) {
@@ -281,17 +290,17 @@ std::vector<std::vector<std::size_t>> ways_with_more_room(const Rules& rules, co
 
 }  // namespace
 
-Rational ExactSum::short_by() const { return space && lines[*space].share() > 0 ? Rational(-miss) : miss; }
-
-const Rational& WayThrough::miss() const {
-  const auto less = [](const ExactSum& a, const ExactSum& b) { return a.miss < b.miss; };
-  return std::max_element(sums.begin(), sums.end(), less)->miss;
-}
+Rational ExactSum::short_by() const { return space && longer_helps && !fits_in() ? Rational(-miss) : miss; }
 
 std::size_t depth(const Rules& rules, std::size_t rectangle) {
   std::size_t count = 0;
   for (auto on = rules.rectangles[rectangle].on; on; on = rules.rectangles[*on].on) ++count;
   return count;
+}
+
+const Rational& WayThrough::miss() const {
+  const auto less = [](const ExactSum& a, const ExactSum& b) { return a.miss < b.miss; };
+  return std::max_element(sums.begin(), sums.end(), less)->miss;
 }
 
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,

@@ -27,6 +27,12 @@ enum class Axis { across, down, mixed };
 
 bool is_across(Variable variable) { return variable % 2 == 0; }
 
+// Of a line without lengths it does not matter.
+bool is_across(const SumLine& line) {
+  const auto& terms = line.says.sum.terms();
+  return terms.empty() || is_across(terms.front().variable);
+}
+
 Axis axis_of(const std::vector<SumLine>& lines) {
   bool across = false;
   bool down = false;
@@ -51,7 +57,7 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
     item.asked = line.share() > 0;
     item.equal = line.says.equal;
     if (rule.amount.side) item.sides.insert(*rule.amount.side);
-    item.across = is_across(line.says.sum.terms().front().variable);
+    item.across = is_across(line);
     item.depth = depth(rules, rule.amount.rectangle);
     const auto same = std::find_if(items.begin(), items.end(), [&](const Item& other) {
       return other.rule->spot == rule.spot && other.rule->amount.of == rule.amount.of &&
@@ -203,7 +209,7 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
   const SumLine& line = sum.lines[*sum.space];
   const Rule& space = rules.rules[line.rule];
   const bool fits_in = line.share() < 0;
-  const bool across = is_across(line.says.sum.terms().front().variable);
+  const bool across = is_across(line);
   Rational room = size_of(line.share());
   const auto tell_space = [&] {
     std::string says;

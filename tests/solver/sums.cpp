@@ -136,8 +136,8 @@ TEST_CASE("a size between two marks is told with the sum that puts it there") {
   REQUIRE(checked.conflicts.size() == 1);
   CHECK_FALSE(checked.conflicts[0].short_by);
   CHECK(checked.conflicts[0].off_mark == Rational(1, 16));
-  CHECK(checked.conflicts[0].story[2].total == Rational(63, 16));
-  CHECK(checked.conflicts[0].story[6].total == Rational(83, 16));
+  CHECK(checked.conflicts[0].story[1].total == Rational(63, 16));
+  CHECK(checked.conflicts[0].story[4].total == Rational(83, 16));
 }
 
 TEST_CASE("a second mat beside the first is told where it may have been meant to lie") {
