@@ -76,7 +76,11 @@ class HandChecker {
       return tightened(with_all_inside(rules_of(card), card), card, error_);
     };
     try {
-      check_.in_the_way = explain(card_, text_, write, prover_, quiet).conflicts;
+      Explanation explanation = explain(card_, text_, write, prover_, quiet);
+      check_.in_the_way = std::move(explanation.conflicts);
+      check_.all_in_the_way = explanation.all_conflicts;
+      check_.mend = std::move(explanation.mend);
+      check_.mend_known = explanation.mend_known;
     } catch (const OutOfTime&) {
       check_.safe_known = false;
     }

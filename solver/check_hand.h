@@ -51,8 +51,12 @@ struct HandCheck {
   std::vector<Unevenness> borders;            // in file order
   std::optional<std::vector<SafeSize>> safe;  // what has another size when it is safe; absent when none is
   std::vector<SafePlace> safe_places;         // beside these sizes
-  std::vector<Conflict> in_the_way;  // none is safe: which rules leave the hand no room, and what mends it
-  bool safe_known = true;            // false when time ran out before it was known what is safe
+  // None is safe: which rules leave the hand no room, what mends each, and the fewest changes that mend all.
+  std::vector<Conflict> in_the_way;
+  bool all_in_the_way = true;  // false: there may be more than were looked for
+  std::vector<Change> mend;
+  bool mend_known = true;  // false when time ran out
+  bool safe_known = true;  // false when time ran out before it was known what is safe
 };
 
 // Worst case, exact: each cut edge and each placement may be off by up to `error` (card's unit, > 0); which

@@ -394,7 +394,10 @@ TEST_CASE("where no size is safe it is told what leaves the hand no room, and wh
   REQUIRE(conflict.changes.size() == 1);
   CHECK(conflict.changes[0].to == "1/8");
   CHECK(conflict.changes[0].mends_card);
-  const auto changed = with_changes(text, conflict.changes);
+  CHECK(card.check.all_in_the_way);
+  REQUIRE(card.check.mend.size() == 1);
+  CHECK(card.check.mend[0].to == "1/8");
+  const auto changed = with_changes(text, card.check.mend);
   REQUIRE(changed);
   const HandText mended(*changed);
   CHECK(mended.check.slips.empty());
