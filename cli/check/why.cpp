@@ -18,11 +18,15 @@ constexpr int most_figures = 32;  // columns of a sum
 
 std::string blanks(int count) { return padded("", count); }
 
-// "1 1/4", "~0.598".
+// "1 1/4", "~0.598": what no ruler shows is rounded, as the sentences beside it have it.
 std::string figure(const Rational& length, Unit unit) {
   const std::string text = length_text(length, unit);
   constexpr std::string_view about = "about ";
-  return text.starts_with(about) ? "~" + text.substr(about.size()) : text;
+  if (text.starts_with(about)) return "~" + text.substr(about.size());
+  if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
+  const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
+  return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
+                     Integer(thousandths % 1000).str());
 }
 
 Rational size_of(const Rational& value) { return value < 0 ? Rational(-value) : value; }
@@ -170,7 +174,11 @@ std::string mend_text(const Source& source, const CheckedCard& checked) {
   if (!checked.mend_known) {
     return "\n" + paragraph("Time ran out before the fewest changes that mend the whole card were known.");
   }
-  if (checked.mend.empty()) return "\n" + paragraph("No change of numbers mends the whole card.");
+  if (checked.mend.empty()) {
+    const bool none_alone = checked.conflicts.size() == 1 && checked.conflicts.front().changes.empty();
+    return "\n" + paragraph(none_alone ? "Nor does any change of several numbers."
+                                       : "No change of numbers mends the whole card.");
+  }
   const std::optional<std::size_t> only = number_of(checked.conflicts, checked.mend.front());
   if (checked.mend.size() == 1 && only) {
     return "\n" +
@@ -231,7 +239,7 @@ std::string mending_text(const Source& source, const Card& card, const CheckedCa
   if (!in_all(checked.failing, card)) {
     const bool plain_fails = checked.failing.front().empty();
     text += "\n" + paragraph(fmt::format("Only {} cannot be built{}.", versions_named(checked.failing),
-                                         plain_fails ? "" : ", the plain card can"));
+                                         plain_fails ? "" : "; the plain card can"));
   }
   return text + mend_text(source, checked);
 }

@@ -180,7 +180,7 @@ TEST_CASE("a card of which only a variant cannot be built says which") {
   const Run told = checked(text);
   CHECK(told.status == 1);
   CHECK(has(told.out, "in \"for the crew\""));
-  CHECK(has(told.out, "Only \"for the crew\" cannot be built, the plain card can.\n"));
+  CHECK(has(told.out, "Only \"for the crew\" cannot be built; the plain card can.\n"));
   const Json json = answer(text);
   CHECK(json.at("variants") ==
         Json::array({{{"name", "for the crew"}, {"cards", 1}, {"verdict", "conflict"}}}));

@@ -168,6 +168,17 @@ TEST_CASE("what takes away has its sign, and sentences without figures stand at 
             "\n"));
 }
 
+TEST_CASE("a figure that no ruler shows is rounded") {
+  Example example;
+  example.conflict.story = {{"The front is about 4.134 wide.", {}, Rational(525) / 127, {}},
+                            {"The panel takes about -0.004.", {}, Rational(-1) / 254, {}}};
+  CHECK(has(example.told(), "    ~4.134  The front is about 4.134 wide.\n"));
+  CHECK(has(example.told(), "    ~-0.004  The panel"));
+  example.card.unit = Unit::millimetre;
+  example.conflict.story[1].amount = Rational(889) / 10;
+  CHECK(has(example.told(), "     88.9  The panel"));
+}
+
 TEST_CASE("hints stand before the changes") {
   Example example;
   example.conflict.hints = {"If strip belongs on panel, write on = \"panel\"."};
@@ -195,7 +206,7 @@ TEST_CASE("a conflict in some versions only names them") {
   CHECK(has(example.mending(), "\nOnly the plain card cannot be built.\n"));
   example.checked.failing = {"for the crew", "for the band"};
   CHECK(has(example.mending(),
-            "\nOnly \"for the crew\" and \"for the band\" cannot be built, the plain card can.\n"));
+            "\nOnly \"for the crew\" and \"for the band\" cannot be built; the plain card can.\n"));
   example.checked.failing = {"", "for the crew", "for the band"};
   CHECK_FALSE(has(example.mending(), "Only"));
 }
@@ -220,6 +231,8 @@ TEST_CASE("where nothing mends the whole card, or it is not known, that is told"
   Example example;
   example.checked.mend.clear();
   CHECK(example.mending() == "\nNo change of numbers mends the whole card.\n");
+  example.checked.conflicts.front().changes.clear();
+  CHECK(example.mending() == "\nNor does any change of several numbers.\n");
   example.checked.mend_known = false;
   CHECK(has(example.mending(), "Time ran out before the fewest changes"));
 }
