@@ -20,7 +20,7 @@ std::string blanks(int count) { return padded("", count); }
 
 // "1 1/4", "~0.598": what no ruler shows is rounded, as the sentences beside it have it.
 std::string figure(const Rational& length, Unit unit) {
-  const std::string text = length_text(length, unit);
+  std::string text = length_text(length, unit);
   constexpr std::string_view about = "about ";
   if (text.starts_with(about)) return "~" + text.substr(about.size());
   if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
