@@ -48,8 +48,9 @@ std::size_t write_reveal(Writer& writer, const CutBack& cut, const Size& front) 
   // An open amount is chosen on the marks; whatever it is, some front is left and some reveal shows.
   const Rational least = open ? writer.card().mark : Rational(0);
   (across ? writer.rectangle(rectangle).width_on_marks : writer.rectangle(rectangle).height_on_marks) = open;
-  writer.given(at_least(by, least), "a cut-back takes something off");
-  writer.given(at_most(by, whole - least), "a cut-back leaves some of the front");
+  writer.tell(writer.given(at_least(by, least), "a cut-back takes something off"), amount);
+  writer.tell(writer.given(at_most(by, whole - least), "a cut-back leaves some of the front"),
+              {"the front", true, std::nullopt, rectangle});
   writer.wished(cut.by, by, "the cut-back", writer.new_wish(), amount);
   return rectangle;
 }

@@ -38,7 +38,7 @@ struct Steps {
     return most;
   }
   [[nodiscard]] Rational less_than(const Rational& far) const {
-    const Rational most = upto(far);
+    Rational most = upto(far);
     if (most < far) return most;
     Rational less = -1;
     for (const Rational& first : {below, above}) {
@@ -92,7 +92,7 @@ Rational common_step(const Rational& a, const Rational& b) {
   const Integer left = boost::multiprecision::numerator(a) * boost::multiprecision::denominator(b);
   const Integer right = boost::multiprecision::numerator(b) * boost::multiprecision::denominator(a);
   const Integer both = boost::multiprecision::denominator(a) * boost::multiprecision::denominator(b);
-  return Rational(boost::multiprecision::gcd(left, right), both);
+  return {boost::multiprecision::gcd(left, right), both};
 }
 
 // The fewest elements that take one out of every set.

@@ -31,11 +31,11 @@ bool share(const WishIds& a, const WishIds& b) {
 // what is not among the blamed can go without asking.
 Clash smallest_of(Inquiry& inquiry, std::size_t part, WishIds held) {
   WishIds blamed = inquiry.blamed();
-  const WishIds all = held;
+  const WishIds from_the_end(held.rbegin(), held.rend());
   try {
-    for (auto wish = all.rbegin(); wish != all.rend(); ++wish) {
-      const WishIds rest = without(held, {*wish});
-      if (std::binary_search(blamed.begin(), blamed.end(), *wish)) {
+    for (const WishId wish : from_the_end) {
+      const WishIds rest = without(held, {wish});
+      if (std::binary_search(blamed.begin(), blamed.end(), wish)) {
         if (inquiry.possible(part, rest)) continue;
         blamed = inquiry.blamed();
       }

@@ -60,10 +60,10 @@ std::string says_of(const Rules& rules, const Spot& spot) {
 // Drops wishes from the end on as long as the rest is still enough, as `enough` tells.
 template <typename Enough>
 WishIds fewest(WishIds wishes, Enough enough) {
-  const WishIds all = wishes;
-  for (auto wish = all.rbegin(); wish != all.rend(); ++wish) {
+  const WishIds from_the_end(wishes.rbegin(), wishes.rend());
+  for (const WishId wish : from_the_end) {
     WishIds rest = wishes;
-    std::erase(rest, *wish);
+    std::erase(rest, wish);
     if (enough(rest)) wishes = rest;
   }
   return wishes;

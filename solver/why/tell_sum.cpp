@@ -91,7 +91,7 @@ std::string where(const Item& item) {
 
 // As a maker reads it off: what no ruler shows is rounded, and says so.
 std::string figure(const Rational& value, Unit unit) {
-  const std::string text = length_text(value, unit);
+  std::string text = length_text(value, unit);
   const bool on_a_ruler = unit == Unit::millimetre || is_multiple(value * 64, 1);
   if (on_a_ruler || text.starts_with("about ")) return text;
   const Integer thousandths = floor(value * 1000 + Rational(1, 2));
