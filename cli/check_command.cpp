@@ -13,6 +13,7 @@
 #include "cli/json_answer.h"
 #include "cli/json_check.h"
 #include "cli/opened_card.h"
+#include "cli/printable.h"
 #include "cli/table.h"
 
 namespace evenmat {
@@ -115,7 +116,7 @@ class Checking {
       Answer answer = answer_of(checked, {});
       const std::string_view why =
           checked.verdict == Verdict::buildable ? "The card builds as it is: n" : "N";
-      answer.err += fmt::format("evenmat: {}othing was written to {}.\n", why, *call_.mend);
+      answer.err += fmt::format("evenmat: {}othing was written to {}.\n", why, printable(*call_.mend));
       return answer;
     }
     const Mending mending = mend(call_, source_, checked);

@@ -55,6 +55,7 @@ std::string trouble_with_folder(const NewFile& file, const fs::path& path) {
 
 Place place_of(const NewFile& file) {
   if (file.path.empty()) return {{}, false, "The name of the file to write is empty."};
+  if (file.path == "-") return {{}, false, "- is no name for a file to write. Write ./- if you mean it."};
   const std::string name = printable(file.path);
   std::error_code error;
   const fs::file_status link = fs::symlink_status(file.path, error);

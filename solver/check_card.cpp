@@ -30,10 +30,14 @@ void tell_spare(const Card& card, const Rules& rules, Prover& prover, const Chec
   }
   if (sized.lengths.empty()) return;
   checked.spare = spare_of(rules, sized.lengths);
-  Inquiry inquiry(rules, prover);
-  if (options.at_work) options.at_work("asking which rules say nothing new");
-  checked.idle = idle_rules(inquiry);
-  checked.pulling = held_off(inquiry, sized.lengths, card.unit);
+  try {
+    Inquiry inquiry(rules, prover);
+    if (options.at_work) options.at_work("asking which rules say nothing new");
+    checked.idle = idle_rules(inquiry);
+    checked.pulling = held_off(inquiry, sized.lengths, card.unit);
+  } catch (const OutOfTime&) {
+    checked.warnings.push_back({{}, "Time ran out before it was known which wishes say nothing new."});
+  }
 }
 
 }  // namespace

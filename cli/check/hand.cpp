@@ -44,19 +44,22 @@ std::string slips_text(const Source& source, const HandCheck& hand, Unit unit, c
 std::string borders_text(const HandCheck& hand, Unit unit, const Style& style) {
   if (hand.borders.empty()) return {};
   const auto length = [&](const Rational& value) { return length_text(value, unit); };
-  std::vector<Row> rows = {{.name = "Borders that may come out uneven", .heading = true},
+  std::vector<Row> rows = {{.name = "How even the borders come out", .heading = true},
                            {.name = "", .cells = {"line", "meant", "least", "most", "safe"}}};
   bool sticks_out = false;
+  bool uneven = false;
   for (const Unevenness& border : hand.borders) {
+    uneven = uneven || !border.looks_even;
     sticks_out = sticks_out || border.narrowest < 0;
     const std::string_view says = border.says;
-    rows.push_back(
-        {.name = std::string(says.substr(says.starts_with("the ") ? 4 : 0)),
-         .cells = {border.spot.line > 0 ? std::to_string(border.spot.line) : "", length(border.wished),
-                   length(border.narrowest), length(border.widest), length(border.safe)},
-         .indent = 2});
+    rows.push_back({.name = std::string(says.substr(says.starts_with("the ") ? 4 : 0)),
+                    .cells = {border.spot.line > 0 ? std::to_string(border.spot.line) : "",
+                              length(border.wished), length(border.narrowest), length(border.widest),
+                              length(border.safe) + (border.looks_even ? "" : "!")},
+                    .indent = 2});
   }
   return "\n" + table(rows, style) + "safe: the least that would still look even\n" +
+         (uneven ? "! may look uneven: the border meant is less than that\n" : "") +
          (sticks_out ? "- sticks out by so much\n" : "");
 }
 
@@ -102,6 +105,7 @@ std::string safe_text(const Source& source, const Card& card, const HandCheck& h
     ++told.conflicts;
     told.changes += conflict.changes.size();
   }
+  if (!hand.all_in_the_way) text += "\n" + paragraph("There may be more that is in the way of the hand.");
   return text;
 }
 

@@ -165,10 +165,27 @@ class Explainer {
       change.says = fmt::format("Let {} be about {}: as near it as the marks allow.", stated.about,
                                 length_with_unit(stated.number().value, card_.unit));
       const auto builds = try_out({change});
-      if (!builds || !*builds) continue;
-      change.mends_card = true;
+      if (!builds || !mends(change, conflict)) continue;
+      change.mends_card = *builds;
+      if (!*builds) change.says += " That leaves another conflict.";
       conflict.changes.push_back(std::move(change));
     }
+  }
+
+  // Whether the conflict's own wishes can hold in the changed file.
+  bool mends(const Change& change, const Conflict& conflict) {
+    const CardReading reading = read_card(with_changes(text_, {change}).value_or(""));
+    if (!reading.card) return false;
+    const Rules rules = write_(*reading.card);
+    std::size_t most = 0;
+    for (const Rule& rule : rules.rules) most = std::max(most, rule.wish);
+    std::vector<bool> held(most + 1, false);
+    for (const Rule& rule : rules.rules) {
+      held[rule.wish] =
+          held[rule.wish] || std::any_of(conflict.rules.begin(), conflict.rules.end(),
+                                         [&](const Remark& told) { return told.spot == rule.spot; });
+    }
+    return possible(system_of(rules, held), aside_);
   }
 
   // Absent when the file cannot be read with the changes made.
@@ -214,11 +231,14 @@ class Explainer {
       changes.back().mends_card = by_spot.size() == 1;
     }
     if (changes.empty()) {
-      // One length that gives way may do for the whole card.
-      if (explanation_.conflicts.size() == 1 && !explanation_.conflicts[0].changes.empty() &&
-          explanation_.conflicts[0].changes[0].mends_card) {
-        changes = {explanation_.conflicts[0].changes[0]};
+      // Lengths that give way may do, one for each conflict, where no other numbers do.
+      std::map<Spot, Change> first;
+      for (const Conflict& conflict : explanation_.conflicts) {
+        if (conflict.changes.empty()) return;
+        first.try_emplace(conflict.changes[0].spot, conflict.changes[0]);
       }
+      for (const auto& [spot, change] : first) changes.push_back(change);
+      if (changes.empty() || !try_out(changes).value_or(false)) return;
     } else if (!try_out(changes).value_or(false)) {
       explanation_.mend_known = false;
       return;

@@ -90,7 +90,15 @@ void tell_other_choices(const Rules& rules, const Nearest& nearest, std::vector<
 
 void tell_nearest(const Rules& rules, const Nearest& nearest, Unit unit, Story& story) {
   tell_choice(rules, nearest, story.steps);
-  for (const ExactSum& sum : nearest.ways[0].sums) tell_sum(rules, sum, unit, story.steps);
+  // The same sum at two sides is told once.
+  std::set<std::vector<std::string>> told;
+  for (const ExactSum& sum : nearest.ways[0].sums) {
+    std::vector<StoryStep> steps;
+    tell_sum(rules, sum, unit, steps);
+    std::vector<std::string> words;
+    for (const StoryStep& step : steps) words.push_back(step.says);
+    if (told.insert(words).second) story.steps.insert(story.steps.end(), steps.begin(), steps.end());
+  }
   tell_other_way(rules, nearest, unit, story.steps);
   tell_other_choices(rules, nearest, story.steps);
   const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };

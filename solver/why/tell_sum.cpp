@@ -264,10 +264,10 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
   }
   const std::string miss = length_with_unit(sum.miss, unit);
   const std::string_view too = axis == Axis::mixed ? "much" : measure_word(across);
-  const bool inside = std::all_of(items.begin(), items.end(), [&](const Item& item) {
-    return !item.asked || item.rule->amount.of == "the reveal" ||
-           lies_on(rules, item.rule->amount.rectangle, space.amount.rectangle);
-  });
+  const bool inside = space.amount.extent && std::all_of(items.begin(), items.end(), [&](const Item& item) {
+                        return !item.asked || item.rule->amount.of == "the reveal" ||
+                               lies_on(rules, item.rule->amount.rectangle, space.amount.rectangle);
+                      });
   const bool apart = std::any_of(sum.lines.begin(), sum.lines.end(), [&](const SumLine& other) {
     return other.rule < rules.rules.size() && rules.rules[other.rule].keeps_apart;
   });

@@ -227,7 +227,7 @@ TEST_CASE("the hand spoils an exact border") {
   CHECK(told.status == 0);
   CHECK(told.out.starts_with("It builds on paper, but not by every hand that is off by 1/32 in.\n"));
   CHECK(has(told.out, "the worst first"));
-  CHECK(has(told.out, "Borders that may come out uneven"));
+  CHECK(has(told.out, "How even the borders come out"));
   const Json json = answer(testing::two_layers, {"--hand", "1/32"});
   CHECK(json.at("verdict") == "buildable");
   CHECK(json.at("hand").at("error") == "1/32");
