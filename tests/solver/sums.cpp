@@ -73,8 +73,7 @@ TEST_CASE("the sums of a conflict come out, and none of their lines can be left 
     Inquiry inquiry(rules, prover);
     find_clashes(inquiry, [&](const Clash& clash) {
       for (const std::size_t part : clash.parts) {
-        const auto nearest =
-            nearest_sum(rules, inquiry.rules_in(part, clash.wishes), std::nullopt, aside);
+        const auto nearest = nearest_sum(rules, inquiry.rules_in(part, clash.wishes), std::nullopt, aside);
         if (!nearest) continue;
         for (const WayThrough& way : nearest->ways) {
           for (const ExactSum& sum : way.sums) check_sum(rules, sum);
