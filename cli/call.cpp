@@ -226,6 +226,14 @@ CLI::App* add_stack(CLI::App& app, StackWords& words) {
   return stack;
 }
 
+// An option without what belongs to it, or said twice; the library's message begins with its name.
+std::string mismatch(std::string_view says) {
+  const std::string option(says.substr(0, says.find(':')));
+  return says.find("missing") != std::string_view::npos
+             ? fmt::format("{} needs something after it; the help says what.", option)
+             : fmt::format("{} can be said once only.", option);
+}
+
 // What was left over in a call that has begun well.
 std::string too_much(const std::string& word, std::string_view command) {
   if (word.size() > 1 && word.starts_with('-')) {
@@ -275,6 +283,8 @@ Call read_call(int count, const char* const* words) {
   } catch (const CLI::RequiredError&) {
     return stack_app->parsed() ? mistaken("A stack needs a base, such as \"us A2\".", "stack", json)
                                : mistaken("Which card file? None was named.", command(), json);
+  } catch (const CLI::ArgumentMismatch& error) {
+    return mistaken(mismatch(error.what()), command(), json);
   } catch (const CLI::ParseError& error) {
     return mistaken(std::string(error.what()) + ".", command(), json);
   }
