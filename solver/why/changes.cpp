@@ -10,7 +10,7 @@ namespace {
 
 using Tokens = std::vector<Prover::Token>;
 
-Rational distance(const Rational& a, const Rational& b) { return a < b ? b - a : a - b; }
+Rational distance(const Rational& a, const Rational& b) { return abs(a - b); }
 
 const Rational& stated(Inquiry& inquiry, std::size_t number) {
   return inquiry.rules().numbers[number].number().value;

@@ -130,14 +130,12 @@ class Explainer {
       conflict.changes.push_back(std::move(change));
     }
     std::stable_sort(conflict.changes.begin(), conflict.changes.end(),
-                     [](const Change& a, const Change& b) { return size(a.by) < size(b.by); });
+                     [](const Change& a, const Change& b) { return abs(a.by) < abs(b.by); });
     if (conflict.changes.empty() && conflict.off_mark) offer_about(clash, conflict);
   }
 
-  static Rational size(const Rational& by) { return by < 0 ? Rational(-by) : by; }
-
   [[nodiscard]] Rational moved(std::size_t number, const Rational& value) const {
-    return size(value - rules_.numbers[number].number().value);
+    return abs(value - rules_.numbers[number].number().value);
   }
 
   // What changing the same number further would do for the rest of the card.
@@ -213,7 +211,7 @@ class Explainer {
           "{}Make {} {} instead of {}{} ({} {}).", change.says.empty() ? "" : " ",
           number.about.empty() ? "it" : number.about, length_text(value.value, card_.unit),
           length_text(number.number().value, card_.unit), number.about.empty() ? " in this rule" : "",
-          length_with_unit(size(by), card_.unit), by < 0 ? "less" : "more");
+          length_with_unit(abs(by), card_.unit), by < 0 ? "less" : "more");
       if (number.number().part == NumberPart::one_of)
         change.says += " That is, if there is one of that size.";
     }

@@ -123,10 +123,7 @@ std::vector<Remark> held_off(Inquiry& inquiry, const std::vector<Rational>& valu
   for (const auto& [spot, aims] : wishes) {
     std::vector<Sum> sums;
     const Aim* farthest = aims.front();
-    const auto off = [&](const Aim& aim) {
-      const Rational by = aim.sum.at(values);
-      return by < 0 ? Rational(-by) : by;
-    };
+    const auto off = [&](const Aim& aim) { return abs(aim.sum.at(values)); };
     for (const Aim* aim : aims) {
       sums.push_back(aim->sum);
       if (off(*aim) > off(*farthest)) farthest = aim;

@@ -101,10 +101,9 @@ void tell_nearest(const Rules& rules, const Nearest& nearest, Unit unit, Story& 
   }
   tell_other_way(rules, nearest, unit, story.steps);
   tell_other_choices(rules, nearest, story.steps);
-  const auto size = [](const Rational& r) { return r < 0 ? Rational(-r) : r; };
   for (const ExactSum& sum : nearest.ways[0].sums) {
     const Rational by = sum.short_by();
-    if (!story.short_by || size(by) > size(*story.short_by)) story.short_by = by;
+    if (!story.short_by || abs(by) > abs(*story.short_by)) story.short_by = by;
   }
   for (std::string& hint : hints_of(rules, nearest.rules)) {
     if (std::find(story.hints.begin(), story.hints.end(), hint) == story.hints.end()) {

@@ -173,7 +173,7 @@ class Way {
     const auto asks = [](const SumLine& line) { return line.share() > 0; };
     const SumLine& one =
         sum.space ? sum.lines[*sum.space] : *std::find_if(sum.lines.begin(), sum.lines.end(), asks);
-    const Rational unit = one.times < 0 ? Rational(-one.times) : one.times;
+    const Rational unit = abs(one.times);
     sum.miss = 0;
     for (SumLine& line : sum.lines) {
       line.times /= unit;

@@ -42,8 +42,6 @@ Axis axis_of(const std::vector<SumLine>& lines) {
   return across && down ? Axis::mixed : down ? Axis::down : Axis::across;
 }
 
-Rational size_of(const Rational& value) { return value < 0 ? Rational(-value) : value; }
-
 std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
   std::vector<Item> items;
   for (std::size_t i = 0; i < sum.lines.size(); ++i) {
@@ -52,8 +50,8 @@ std::vector<Item> items_of(const Rules& rules, const ExactSum& sum) {
     const Rule& rule = rules.rules[line.rule];
     Item item;
     item.rule = &rule;
-    item.per = size_of(line.says.sum.constant());
-    item.total = size_of(line.share());
+    item.per = abs(line.says.sum.constant());
+    item.total = abs(line.share());
     item.asked = line.share() > 0;
     item.equal = line.says.equal;
     if (rule.amount.side) item.sides.insert(*rule.amount.side);
@@ -210,7 +208,7 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
   const Rule& space = rules.rules[line.rule];
   const bool fits_in = line.share() < 0;
   const bool across = is_across(line);
-  Rational room = size_of(line.share());
+  Rational room = abs(line.share());
   const auto tell_space = [&] {
     std::string says;
     if (space.amount.extent) {

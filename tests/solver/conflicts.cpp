@@ -182,3 +182,16 @@ TEST_CASE("without any time all wishes are told, with enough the fewest") {
   REQUIRE(found.size() == 1);
   CHECK(found.front().spots.size() == 3);
 }
+
+TEST_CASE("a wish that cannot hold by itself down the card is no part of a conflict across it") {
+  // Across, the border and the cut-back leave a width between the marks; down, the border alone does.
+  const std::string text =
+      "unit = \"mm\"\nmark = \"1\"\n[base]\nfold = \"side\"\nfront = \"37 x 48\"\ncut-back = \"15\"\n" +
+      layer("maple mat", "front", "border = \"0.375\"\n");
+  bool all = false;
+  const std::vector<Found> found = all_clashes(rules_of(card_of(text)), all);
+  CHECK(all);
+  REQUIRE(found.size() == 1);
+  CHECK(found.front().spots.size() == 1);
+  CHECK(found.front().spots.front().line == 10);
+}

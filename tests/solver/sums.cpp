@@ -147,3 +147,41 @@ TEST_CASE("a second mat beside the first is told where it may have been meant to
   REQUIRE(checked.conflicts[0].hints.size() == 1);
   CHECK(checked.conflicts[0].hints[0].find("on = \"first mat\"") != std::string::npos);
 }
+
+TEST_CASE("a rule whose lengths cancel is told with what it asks too much") {
+  const std::string text =
+      "rules = [\"mat.width >= mat.width + 5\"]\n[base]\nfold = \"flat\"\nfront = \"5 x 5\"\n" +
+      layer("mat", "front");
+  const CheckedCard checked = check_card(card_of(text), text, {});
+  REQUIRE(checked.conflicts.size() == 1);
+  CHECK(checked.conflicts[0].short_by == Rational(5));
+  CHECK(checked.conflicts[0].story.back().says == "That is 5 in too much.");
+}
+
+TEST_CASE("a strip too wide for any cut-back of the front is too wide by the front that it lacks") {
+  const std::string text = "unit = \"mm\"\n[base]\nfold = \"side\"\nfront = \"10 x 18\"\ncut-back = \"3\"\n" +
+                           layer("strip", "reveal", "width = \"8\"\nborder = { across = \"at least 2\" }\n");
+  const CheckedCard checked = check_card(card_of(text), text, {});
+  const auto beyond_the_front =
+      std::find_if(checked.conflicts.begin(), checked.conflicts.end(),
+                   [](const Conflict& conflict) { return conflict.rules.size() == 2; });
+  REQUIRE(beyond_the_front != checked.conflicts.end());
+  CHECK(beyond_the_front->short_by == Rational(2));
+}
+
+TEST_CASE("borders that are exact on a front between the marks may each give way a little") {
+  const std::string text = "unit = \"in\"\n[base]\nfold = \"side\"\nfront = \"iso A6\"\n" +
+                           layer("leaf mat", "front", "border = \"1/8\"\n") +
+                           layer("back mat", "back", "border = \"1/16\"\n");
+  const CheckedCard checked = check_card(card_of(text), text, {});
+  REQUIRE(checked.conflicts.size() == 2);
+  for (const Conflict& conflict : checked.conflicts) {
+    REQUIRE(conflict.changes.size() == 1);
+    CHECK_FALSE(conflict.changes[0].on_marks);
+    CHECK_FALSE(conflict.changes[0].mends_card);
+  }
+  REQUIRE(checked.mend.size() == 2);
+  const auto mended = with_changes(text, checked.mend);
+  REQUIRE(mended);
+  CHECK(check_card(card_of(*mended), *mended, {}).verdict == Verdict::buildable);
+}
