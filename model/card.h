@@ -36,6 +36,14 @@ struct StatedSize {
   NumberedText numbered;  // width, then height
 };
 
+// A plain length that the maker may be offered to change: how it was written, and where.
+struct StatedLength {
+  Rational value;
+  std::string text;
+  Spot spot;
+  NumberedText numbered;
+};
+
 enum class Fold { flat, side, top, gate, z, tri };
 enum class Role { none, mat, panel, strip, sentiment, image };
 enum class Cut { trimmer, by_hand, die, ready_made };
@@ -110,8 +118,8 @@ struct Piece {
   // Paper and hand.
   Maybe<std::string> paper;
   Cut cut = Cut::trimmer;
-  Maybe<Rational> raised;
-  Maybe<Rational> adhesive;
+  std::optional<StatedLength> raised;    // the foam under it
+  std::optional<StatedLength> adhesive;  // its thickness
   Maybe<Show> show;
   bool stamped = false;
   bool hollow = false;
@@ -123,18 +131,27 @@ struct CutBack {
   Wish by;
 };
 
+// What the trade leaves so that a folded base lies flat, settled when read: `[allowance]`, else the usual.
+// Common practice, no source.
+struct Allowance {
+  Rational doors;  // between the doors of a gate card, in all
+  Rational flap;   // so much shorter is the flap of a tri fold than the page it folds in on
+  Rational fold;   // of the blank's length, taken up by each fold
+};
+
 struct Base {
   Stated<Fold> fold;
   StatedSize front;  // the closed card, before any cutting back
   std::optional<CutBack> cut_back;
   Maybe<std::string> paper;
-  std::vector<Stated<Rational>> leaves;  // empty: the fold's usual ones
+  std::vector<Stated<Rational>> leaves;  // from the blank's left or top edge on; empty: the fold's usual ones
   std::vector<Stated<Rational>> scores;
   Maybe<Edge> opens;  // the free edge, where it is an unusual one
+  Allowance allowance;
 };
 
 struct Limit {
-  Maybe<Rational> thickness;
+  std::optional<StatedLength> thickness;
   Maybe<Rational> grams;
 };
 
@@ -168,9 +185,11 @@ struct Trimmer {
   Maybe<Rational> longest, blade_loss, hold, sliver;
 };
 
+// Envelopes are named ones or sizes, posts those in model/posts.h: checked when read.
 struct Mail {
   std::vector<Name> envelopes;
   std::vector<Name> posts;
+  Rational ease;  // what an envelope is larger than what goes in, at least: `[allowance]`, else the usual
 };
 
 struct Supply {

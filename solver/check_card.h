@@ -66,9 +66,10 @@ struct CheckedCard {
   std::vector<Change> mend;
   bool mend_known = true;  // false when time ran out
   // Buildable:
-  std::vector<Spare> spare;     // tightest first, then in file order
-  std::vector<Remark> idle;     // rules that say nothing new beside the others
-  std::vector<Remark> pulling;  // wishes that give way to others
+  std::optional<SizedCard> sized;  // the card as sized
+  std::vector<Spare> spare;        // tightest first, then in file order
+  std::vector<Remark> idle;        // rules that say nothing new beside the others
+  std::vector<Remark> pulling;     // wishes that give way to others
   std::vector<Remark> warnings;
 };
 

@@ -80,6 +80,7 @@ struct StatedNumber {
   std::string about;      // what it says in words ("the width of band"); empty for a number of `rules`
   std::optional<Rational> least;  // no smaller value can be written
   bool artwork = false;           // never offered to be changed
+  Rational step = 0;              // values offered are multiples of it; 0: of the mark
 
   [[nodiscard]] const NumberIn& number() const { return numbered.numbers[place]; }
 };
@@ -153,7 +154,8 @@ struct Separation {
 };
 
 struct Rectangle {
-  enum class Kind { face, layer, window, copies, artwork };
+  // thickness: no rectangle, but what lies under a layer: foam is its width, adhesive its height
+  enum class Kind { face, layer, window, copies, artwork, thickness };
   Kind kind = Kind::layer;
   std::string name;
   std::size_t version = 0;  // 0: the plain card; then the variants in order

@@ -8,6 +8,10 @@
 #include <vector>
 
 #include "model/card.h"
+#include "model/folding.h"
+#include "model/grain.h"
+#include "solver/body/closed_card.h"
+#include "solver/body/mail.h"
 #include "solver/rule.h"
 
 namespace evenmat {
@@ -33,6 +37,7 @@ struct PlacedPiece {
   std::vector<std::pair<Rational, Rational>> copies;
   // Where the artwork lies in the layer, from the layer's left and top edge.
   std::optional<std::pair<Rational, Rational>> artwork_at;
+  Shown shown;  // how much of a layer is seen; of a window 0
 };
 
 // What can still move without touching any stated wish, sizes as they are.
@@ -49,13 +54,6 @@ struct Range {
   Rational least, most;
 };
 
-// The blank to cut for a fold that has geometry, and its scores from the blank's left edge (side fold)
-// or top edge (top fold).
-struct Blank {
-  Size size;
-  std::vector<Rational> scores;
-};
-
 struct SizedVersion {
   std::string name;  // empty for the plain card
   int cards = 1;
@@ -64,7 +62,10 @@ struct SizedVersion {
   Size front;                       // the front after cutting back
   std::optional<Rational> cut_back;
   bool cut_back_stated = true;
-  std::optional<Blank> blank;
+  Folding folding;
+  std::optional<GrainAtFold> grain;
+  std::optional<ClosedCard> closed;  // absent while no card is found
+  std::vector<MailNote> mail;
   std::vector<Slide> slides;
   std::vector<Range> ranges;  // when asked for
   std::vector<Remark> warnings;
@@ -99,8 +100,8 @@ SizedCard size_card(const Card& card, const SizeOptions& options);
 // The rules a card gives, for `--smt2` and for checking.
 Rules rules_of(const Card& card);
 
-// A sentence when a card cannot be sized: its fold has no geometry yet, more than `most_side_by_side`
-// layers lie on one thing, or its versions have more than `most_in_all` together.
+// A sentence when a card cannot be sized: more than `most_side_by_side` layers lie on one thing, or its
+// versions have more than `most_in_all` together.
 std::optional<Remark> refusal(const Card& card);
 inline constexpr std::size_t most_side_by_side = 100;
 inline constexpr std::size_t most_in_all = 3000;  // layers and windows of all versions together
