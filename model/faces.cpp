@@ -131,6 +131,18 @@ bool has_reveal(const Base& base) {
   return open.from < open.to;
 }
 
+std::vector<Edge> edges_at_front(const Base& base) {
+  const Folding folding = folding_of(base);
+  if (base.fold.value == Fold::gate) {
+    if (folding.across) return {Edge::left, Edge::right};
+    return {Edge::top, Edge::bottom};
+  }
+  if (base.cut_back) return {opposite(base.cut_back->edge)};
+  const bool opens_low = opening_of(base, folding).from == 0;
+  if (folding.across) return {opens_low ? Edge::right : Edge::left};
+  return {opens_low ? Edge::bottom : Edge::top};
+}
+
 std::vector<Face> faces(const Base& base) {
   const Folding folding = folding_of(base);
   std::vector<Face> all;

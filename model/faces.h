@@ -48,6 +48,9 @@ std::string face_behind(const Base& base, const std::string& face);
 // Whether any of the inside is laid open by the front: a piece can be on "reveal".
 bool has_reveal(const Base& base);
 
+// The edges of the reveal behind which the front lies: of the reveal between two doors both. Needs one.
+std::vector<Edge> edges_at_front(const Base& base);
+
 // The edge that is not at the fold and opens: right for a side or tri fold, bottom for a top fold, left for a
 // z, unless stated. Of a gate the doors' meeting edge: right, of the left or upper door.
 Edge free_edge(const Base& base);

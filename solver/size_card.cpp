@@ -44,6 +44,8 @@ Places places_of(const Rules& rules, std::size_t version) {
       case Rectangle::Kind::artwork:
         places.artwork[rectangle.name] = i;
         break;
+      case Rectangle::Kind::thickness:
+        break;
     }
   }
   return places;
@@ -139,21 +141,15 @@ std::vector<Sum> measures_of(const Rules& rules, std::size_t cell, std::size_t b
           of(below, Measure::height) - top - height};
 }
 
-std::optional<Blank> blank_of(const Base& base) {
-  const Size& front = base.front.size;
-  Blank blank{front, {}};
-  if (base.fold.value == Fold::side) {
-    blank.size.width *= 2;
-    blank.scores.push_back(front.width);
-  } else if (base.fold.value == Fold::top) {
-    blank.size.height *= 2;
-    blank.scores.push_back(front.height);
-  } else if (base.fold.value != Fold::flat) {
-    return std::nullopt;
-  }
-  for (const auto& score : base.scores) blank.scores.push_back(score.value);
-  std::sort(blank.scores.begin(), blank.scores.end());
-  return blank;
+// What a cut-back takes off the front, of a gate off each door.
+Rational cut_back_of(const Base& base, const Places& places, const std::vector<Rational>& values) {
+  const std::vector<Face> all = faces(base);
+  const auto shortened =
+      std::find_if(all.begin(), all.end(), [](const Face& face) { return face.trimmed.has_value(); });
+  const bool across = is_across(*shortened->trimmed);
+  const std::size_t rectangle = places.face.at(shortened->name);
+  return across ? Rational(shortened->whole.width - values[variable(rectangle, Measure::width)])
+                : Rational(shortened->whole.height - values[variable(rectangle, Measure::height)]);
 }
 
 class Answer {
@@ -265,13 +261,16 @@ class Answer {
     }
     const Box front = box_of(rules_, values, places.face.at("front"));
     version.front = {front.width, front.height};
+    version.folding = folding_of(what.base);
     if (what.base.cut_back) {
-      const std::size_t reveal = places.face.at("reveal");
-      const bool across = is_across(what.base.cut_back->edge);
-      version.cut_back = values[variable(reveal, across ? Measure::width : Measure::height)];
+      version.cut_back = cut_back_of(what.base, places, values);
       version.cut_back_stated = what.base.cut_back->by.exact().has_value();
     }
-    version.blank = blank_of(what.base);
+    version.grain = grain_at_fold(card_, what.base);
+    const std::vector<Shown> shown = shown_of(card_, what, version);
+    for (std::size_t i = 0; i < shown.size(); ++i) version.pieces[i].shown = shown[i];
+    version.closed = closed_card_of(card_, what, version);
+    version.mail = mail_of(card_, *version.closed);
   }
 
   void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values,
@@ -379,12 +378,6 @@ class Answer {
 };
 
 std::optional<Remark> refusal_of(const Design& design) {
-  const Stated<Fold>& fold = design.base.fold;
-  if (fold.value == Fold::gate || fold.value == Fold::z || fold.value == Fold::tri) {
-    return Remark{fold.spot,
-                  "Cards with this fold cannot be sized yet. A flat, side or top fold can be: size each face "
-                  "by itself as a flat card."};
-  }
   std::map<std::string, std::size_t> on;
   for (const Piece& piece : design.pieces) {
     if (++on[piece.on.value] <= most_side_by_side) continue;

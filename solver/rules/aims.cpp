@@ -65,15 +65,20 @@ void aim_borders(Writer& writer, const Thing& thing) {
 
 // An open cut-back is a size like any other: what is left of the front, and what it lays open.
 void aim_cut_back(Writer& writer) {
-  const auto& cut = writer.design().base.cut_back;
-  if (!cut || cut->by.exact()) return;
-  const auto dimension = [&](const char* face) {
+  const Base& base = writer.design().base;
+  if (!base.cut_back || base.cut_back->by.exact()) return;
+  const auto dimension = [&](const std::string& face) {
     const std::size_t rectangle = writer.thing(face).cell;
-    return is_across(cut->edge) ? writer.width(rectangle) : writer.height(rectangle);
+    return is_across(base.cut_back->edge) ? writer.width(rectangle) : writer.height(rectangle);
   };
-  writer.aim(Step::sizes, dimension("front"));
+  std::vector<std::string> fronts;
+  for (const Face& face : faces(base)) {
+    if (face.trimmed && face.depth == 0 && face.turned == Turned::no && face.name != "reveal")
+      fronts.push_back(face.name);
+  }
+  for (const std::string& front : fronts) writer.aim(Step::sizes, dimension(front));
   writer.aim(Step::sizes, dimension("reveal"));
-  writer.aim(Step::larger_first, dimension("front"));
+  for (const std::string& front : fronts) writer.aim(Step::larger_first, dimension(front));
 }
 
 void aim_spaces(Writer& writer, const Thing& thing) {

@@ -11,7 +11,7 @@ namespace {
 // The edges of an opening past which a layer behind it can reach: all of a window's; of the reveal only
 // the front's, since the others are the card's own.
 std::vector<Edge> covered_edges(const Writer& writer, const Piece& piece) {
-  if (piece.on.value == "reveal") return {opposite(writer.design().base.cut_back->edge)};
+  if (piece.on.value == "reveal") return edges_at_front(writer.design().base);
   return {std::begin(all_edges), std::end(all_edges)};
 }
 
@@ -26,6 +26,32 @@ bool is_kept_inside(const Piece& piece, Edge edge) {
     if (*wish) wishes.push_back(&**wish);
   }
   return std::any_of(wishes.begin(), wishes.end(), [](const Wish* wish) { return keeps_off(*wish); });
+}
+
+// An opening may be larger than the page behind it, which is where the layer is glued.
+void write_inside_page(Writer& writer, const Thing& thing, const std::vector<Edge>& done) {
+  const Piece& piece = *thing.piece;
+  const Thing& opening = writer.thing(piece.on.value);
+  const bool behind =
+      piece.on.value == "reveal" || (opening.piece != nullptr && opening.piece->kind == Piece::Kind::window);
+  if (piece.kind != Piece::Kind::layer || !behind) return;
+  const std::vector<Face> all = faces(writer.design().base);
+  const auto page =
+      std::find_if(all.begin(), all.end(), [&](const Face& face) { return face.name == thing.face; });
+  if (page == all.end() || page->whole == writer.design().base.front.size) return;
+  const Sides on_page = sides_between(writer.box(writer.thing(thing.face).cell), writer.box(thing.body));
+  for (const Edge edge : all_edges) {
+    if (std::find(done.begin(), done.end(), edge) != done.end()) continue;
+    writer.given(at_least(on_page[edge], 0), fmt::format("{} lies inside {}", piece.name.value, thing.face));
+  }
+}
+
+// Without a frame of some width it would be no window but a notch, or nothing but a hole.
+void write_frame_left(Writer& writer, const Thing& thing, Edge edge, const Sides& sides) {
+  const Piece& piece = *thing.piece;
+  if (piece.frame && keeps_off(*piece.frame)) return;
+  writer.given(at_least(sides[edge], writer.card().mark),
+               fmt::format("paper is left round {} at the {}", piece.name.value, edge_name(edge)));
 }
 
 void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
@@ -44,10 +70,13 @@ void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {
       writer.given(at_least(on_face[edge], 0), fmt::format("{} lies inside {}", name, thing.face));
     }
   }
+  write_inside_page(writer, thing, reaching);
   const std::size_t wish = piece.overhang ? writer.new_wish() : 0;
   for (const Edge edge : all_edges) {
     if (std::find(reaching.begin(), reaching.end(), edge) != reaching.end()) continue;
-    if (!piece.overhang) {
+    if (piece.kind == Piece::Kind::window) {
+      write_frame_left(writer, thing, edge, sides);
+    } else if (!piece.overhang) {
       if (!is_kept_inside(piece, edge)) writer.given(at_least(sides[edge], 0), inside);
     } else if (piece.overhang->at_most) {
       const std::size_t rule =

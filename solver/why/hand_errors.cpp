@@ -3,10 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <map>
 #include <utility>
 
 #include "model/copies.h"
 #include "model/faces.h"
+#include "model/folding.h"
 
 namespace evenmat {
 namespace {
@@ -95,35 +98,80 @@ class HandErrors::Builder {
     set(Rectangle::Kind::face, name, {edges, edges});
   }
 
-  // A fold leaves one blank with outer edges along the fold's two ends, which front and back share, and one
-  // edge of each of the two where the card opens.
+  // A leaf has two edges along the whole blank, which all leaves share, and at most one more that is cut:
+  // where the blank ends. Its other edges are folds.
   void add_faces() {
     const Base& base = design_.base;
+    const Folding folding = folding_of(base);
     if (base.fold.value == Fold::flat) {
       const Edges front = cut_edges("the base");
       set_face("front", front);
       set_face("back", turned_over(front, true));
       return;
     }
-    const Edge free = free_edge(base);
-    Edges inside;
+    Edges shared;
     for (const Edge edge : all_edges) {
-      if (is_across(edge) != is_across(free)) at(inside, edge) = cut_edge(edge, "the base");
+      if (is_across(edge) != folding.across) at(shared, edge) = cut_edge(edge, "the base");
     }
-    Edges front = inside;
-    at(inside, free) = cut_edge(free, "the inside");
-    if (!base.cut_back || base.cut_back->edge != free) at(front, free) = cut_edge(free, "the front");
-    if (base.cut_back) {
-      const Sum back = new_error("cutting the front back");
-      at(front, base.cut_back->edge) = back;
-      Edges reveal = inside;
-      at(reveal, opposite(base.cut_back->edge)) = back;
-      set_face("reveal", reveal);
+    if (base.fold.value == Fold::gate) set_face("front", shared);
+    std::map<std::string, Edges> toward;
+    // From the blank's end on, as its edges are told: the page behind before the front.
+    for (std::size_t i = folding.leaves.size(); i-- > 0;) {
+      const Leaf& leaf = folding.leaves[i];
+      Edges edges = shared;
+      const std::optional<Edge> end = blank_end(folding, i);
+      if (end && !is_cut_back(leaf, *end)) at(edges, *end) = cut_edge(*end, "the " + leaf.toward);
+      toward[leaf.toward] = edges;
     }
-    set_face("front", front);
-    set_face("inside", inside);
-    set_face("inside front", turned_over(front, is_across(free)));
-    set_face("back", turned_over(inside, true));
+    if (base.cut_back) cut_back(folding, toward);
+    for (const Leaf& leaf : folding.leaves) {
+      const Edges& edges = toward[leaf.toward];
+      set_face(leaf.toward, edges);
+      set_face(leaf.away, turned_over(edges, leaf.away == "back" || folding.across));
+    }
+    if (has_reveal(base)) set_face("reveal", reveal_edges(folding, toward));
+  }
+
+  // The edge of a leaf, closed, seen facing the front, at which the blank ends.
+  static std::optional<Edge> blank_end(const Folding& folding, std::size_t i) {
+    const bool first = i == 0;
+    if (!first && i + 1 != folding.leaves.size()) return std::nullopt;
+    // A leaf that is turned over to close has its ends the other way round.
+    const bool turned = folding.leaves[i].toward_up != true;
+    const bool low = first != turned;
+    if (folding.across) return low ? Edge::left : Edge::right;
+    return low ? Edge::top : Edge::bottom;
+  }
+
+  [[nodiscard]] bool is_cut_back(const Leaf& leaf, Edge edge) const {
+    const Base& base = design_.base;
+    if (!base.cut_back || leaf.depth > 0) return false;
+    return base.fold.value == Fold::gate || base.cut_back->edge == edge;
+  }
+
+  void cut_back(const Folding& folding, std::map<std::string, Edges>& toward) {
+    const Base& base = design_.base;
+    for (std::size_t i = 0; i < folding.leaves.size(); ++i) {
+      const Leaf& leaf = folding.leaves[i];
+      if (leaf.depth > 0) continue;
+      const bool gate = base.fold.value == Fold::gate;
+      const Edge edge = gate ? *blank_end(folding, i) : base.cut_back->edge;
+      at(toward[leaf.toward], edge) =
+          new_error(gate ? fmt::format("cutting the {} back", leaf.name) : "cutting the front back");
+    }
+  }
+
+  Edges reveal_edges(const Folding& folding, std::map<std::string, Edges>& toward) {
+    Edges reveal = toward[face_of(design_, "reveal")];
+    for (const Edge edge : edges_at_front(design_.base)) {
+      const bool low = edge == Edge::left || edge == Edge::top;
+      const auto front = design_.base.fold.value == Fold::gate
+                             ? (low ? folding.leaves.begin() : std::prev(folding.leaves.end()))
+                             : std::find_if(folding.leaves.begin(), folding.leaves.end(),
+                                            [](const Leaf& leaf) { return leaf.depth == 0; });
+      at(reveal, edge) = at(toward[front->toward], opposite(edge));
+    }
+    return reveal;
   }
 
   // How a thing moves on its face with what it lies on: nothing does that lies on a face.

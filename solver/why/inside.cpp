@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include "model/faces.h"
+
 namespace evenmat {
 namespace {
 
@@ -25,7 +27,9 @@ bool may_reach_past(const Card& card, const Piece& piece, std::size_t version, E
   if (piece.overhang) return true;
   if (!piece.tuck) return false;
   // Of the reveal only the front's edge can be reached past.
-  return piece.on.value != "reveal" || edge == opposite(design_of(card, version).base.cut_back->edge);
+  if (piece.on.value != "reveal") return true;
+  const std::vector<Edge> edges = edges_at_front(design_of(card, version).base);
+  return std::find(edges.begin(), edges.end(), edge) != edges.end();
 }
 
 }  // namespace
