@@ -26,9 +26,15 @@ struct PostRules {
   Unit unit = Unit::millimetre;  // of the lengths below
   Between length, height, thickness;
   std::optional<Rational> grams;  // at most
-  Between ratio;                  // length to height, of the envelope; outside it `by_hand` applies
-  // What is said of letters that a machine cannot take (outside `ratio`, lumpy): a sentence, or empty when
-  // the post's rules have no such thing.
+  // Length to height, of the envelope. Outside it `by_hand` applies; where that is empty, it is not taken.
+  Between ratio;
+  // Of a letter longer or higher than these: less than so much thickness is `by_hand` too.
+  struct Thin {
+    Rational length, height, thickness;
+  };
+  std::optional<Thin> thin;
+  // What is said of letters that a machine cannot take (outside `ratio`, thin, lumpy): a sentence, or empty
+  // when the post's rules have no such thing.
   std::string by_hand;
 };
 

@@ -18,17 +18,6 @@ bool begins_like_number(std::string_view text) {
   return c < 'a' || c > 'z';
 }
 
-// Names are told apart by their letters alone: small ones, single blanks.
-std::string plain_name(std::string_view text) {
-  std::string name;
-  for (char c : small_letters(trimmed(text))) {
-    const bool blank = c == ' ' || c == '\t';
-    if (blank && name.ends_with(' ')) continue;
-    name += blank ? ' ' : c;
-  }
-  return name;
-}
-
 SizeReading named(std::string_view text, Unit unit) {
   std::string name = plain_name(text);
   constexpr std::string_view turned_word = " turned";

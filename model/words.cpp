@@ -100,6 +100,16 @@ std::string small_letters(std::string_view text) {
   return small;
 }
 
+std::string plain_name(std::string_view text) {
+  std::string name;
+  for (char c : small_letters(trimmed(text))) {
+    const bool blank = c == ' ' || c == '\t';
+    if (blank && name.ends_with(' ')) continue;
+    name += blank ? ' ' : c;
+  }
+  return name;
+}
+
 std::string in_quotes(std::string_view text) {
   constexpr std::size_t most = 60;
   std::string shown = "\"";

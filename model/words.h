@@ -17,6 +17,9 @@ std::string_view trimmed(std::string_view text);
 // ASCII letters made small; other characters as they are.
 std::string small_letters(std::string_view text);
 
+// A name by which things are told apart: trimmed, ASCII letters small, single blanks.
+std::string plain_name(std::string_view text);
+
 // In double quotes, on one line, cut to about 60 characters: what a message shows of the file.
 std::string in_quotes(std::string_view text);
 

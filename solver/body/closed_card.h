@@ -23,8 +23,10 @@ struct Shown {
 
 // One of the things that lie over each other where the card is thickest.
 struct ThickPart {
-  std::string what;  // "the front", "the foam under boat", "sea panel"
+  enum class Kind { layer, leaf, foam };  // leaf: of the base; a layer's adhesive counts with it
+  std::string what;                       // "the front", "the foam under boat", "sea panel"
   Rational thickness;
+  Kind kind = Kind::layer;
 };
 
 struct ClosedCard {
