@@ -12,6 +12,7 @@
 #include "model/faces.h"
 #include "solver/answer/advice.h"
 #include "solver/answer/freedom.h"
+#include "solver/rules/piles.h"
 #include "solver/search/choose.h"
 #include "solver/search/system_of.h"
 #include "solver/why/conflicts.h"
@@ -377,7 +378,7 @@ class Answer {
   SizedCard answer_;
 };
 
-std::optional<Remark> refusal_of(const Design& design) {
+std::optional<Remark> refusal_of(const Card& card, const Design& design) {
   std::map<std::string, std::size_t> on;
   for (const Piece& piece : design.pieces) {
     if (++on[piece.on.value] <= most_side_by_side) continue;
@@ -386,6 +387,12 @@ std::optional<Remark> refusal_of(const Design& design) {
         fmt::format("More than {} layers lie on {}. Lay equal ones out with `copies`, or put some on a "
                     "panel of their own.",
                     most_side_by_side, piece.on.value)};
+  }
+  const auto& limit = design.limit.thickness;
+  if (limit && !writing::piles_over(card, design, limit->value)) {
+    return Remark{limit->spot,
+                  "So many layers may lie over one another in so many ways that this limit cannot be kept in "
+                  "sight. Leave it out and read the thickness in the answer, or say where more of them lie."};
   }
   return std::nullopt;
 }
@@ -410,9 +417,9 @@ std::optional<Remark> refusal(const Card& card) {
                     "file of their own.",
                     most_in_all)};
   }
-  if (auto found = refusal_of(card.design)) return found;
+  if (auto found = refusal_of(card, card.design)) return found;
   for (const Variant& variant : card.variants) {
-    if (auto found = refusal_of(variant.design)) return found;
+    if (auto found = refusal_of(card, variant.design)) return found;
   }
   return std::nullopt;
 }

@@ -19,6 +19,8 @@ void write_version(Rules& rules, const Card& card, const Design& design, std::si
     writing::write_place(writer, writer.thing(piece.name.value));
   }
   writing::write_neighbours(writer);
+  writing::write_shown(writer);
+  writing::write_thickness(writer);
   writing::write_statements(writer);
   writing::write_aims(writer);
 }

@@ -124,6 +124,8 @@ void add_pieces(Writer& writer);                       // names and rectangles f
 void write_sizes(Writer& writer, const Thing& thing);  // how big it is
 void write_place(Writer& writer, const Thing& thing);  // where it lies on what it is on
 void write_neighbours(Writer& writer);                 // pieces beside, clear of, over one another
+void write_shown(Writer& writer);                      // layers of which all is to be seen
+void write_thickness(Writer& writer);                  // how thick the closed card may be
 void write_statements(Writer& writer);                 // the `rules` entries
 void write_aims(Writer& writer);                       // how what is open is chosen
 // The sides that `same as NAME` means, for wishes about sides.

@@ -57,7 +57,7 @@ Rational settle(Inquiry& inquiry, const Tokens& tokens, std::size_t number) {
   const Rational from = stated(inquiry, number);
   const Variable variable = inquiry.value_of(number);
   const Sum value = Sum::of(variable);
-  const Steps steps(from, inquiry.rules().mark);
+  const Steps steps(from, inquiry.step_of(number));
   Rational best = prover.value(variable);
   Rational too_near = -1;  // no value so near will do
   const auto try_within = [&](const Rational& reach) {
@@ -153,7 +153,7 @@ std::optional<std::vector<NewValue>> mend(Inquiry& inquiry, const Task& task, st
     prover.require(
         OpenChoice{{{unchanged.back(), 0}, {{on_marks[i], no_less(inquiry, task.numbers[i])}, 1}}, {}});
     moved.push_back(Sum::of(values[i]) - from);
-    step = common_step(step, from);
+    step = common_step(common_step(step, inquiry.step_of(task.numbers[i])), from);
   }
   std::size_t count = task.least;
   const auto with_count = [&] {

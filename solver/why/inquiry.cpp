@@ -226,7 +226,12 @@ Variable Inquiry::value_of(std::size_t number) {
 
 Relation Inquiry::on_marks(std::size_t number) {
   const Variable value = value_of(number);
-  return equals(Sum::of(value), Sum::of(opened_.at(number).marks));
+  return equals(Sum::of(value), Sum::of(opened_.at(number).marks, step_of(number) / rules_.mark));
+}
+
+const Rational& Inquiry::step_of(std::size_t number) const {
+  const Rational& step = rules_.numbers[number].step;
+  return step == 0 ? rules_.mark : step;
 }
 
 Sum Inquiry::total_of(const std::vector<Sum>& sums) {

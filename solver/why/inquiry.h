@@ -50,8 +50,9 @@ class Inquiry {
 
   // The variable that stands for a number once it is let go; whatever it is, it can be written.
   Variable value_of(std::size_t number);
-  // That a number let go lies on the marks.
+  // That a number let go lies on the marks, or on the finer steps that it has of its own.
   Relation on_marks(std::size_t number);
+  [[nodiscard]] const Rational& step_of(std::size_t number) const;
   // The total of the sizes of some sums, required of new variables in the prover's present scope (from below:
   // to be kept small).
   Sum total_of(const std::vector<Sum>& sums);

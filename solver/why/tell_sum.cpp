@@ -126,6 +126,15 @@ bool lies_on(const Rules& rules, std::size_t rectangle, std::size_t under) {
 
 std::string_view measure_word(bool across) { return across ? "wide" : "tall"; }
 
+// Foam, adhesive and paper over one another are neither.
+std::string_view measure_word(const Rules& rules, const SumLine& line) {
+  const auto& terms = line.says.sum.terms();
+  const bool thick = std::any_of(terms.begin(), terms.end(), [&](const Term& term) {
+    return rules.rectangles[term.variable / 4].kind == Rectangle::Kind::thickness;
+  });
+  return thick ? "thick" : measure_word(is_across(line));
+}
+
 // "band is 2 wide", "the border of band adds at least 1/4 on the left and on the right".
 std::string told(const Item& item, bool first, Unit unit) {
   const Amount& amount = item.rule->amount;
@@ -207,7 +216,6 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
   const SumLine& line = sum.lines[*sum.space];
   const Rule& space = rules.rules[line.rule];
   const bool fits_in = line.share() < 0;
-  const bool across = is_across(line);
   Rational room = abs(line.share());
   const auto tell_space = [&] {
     std::string says;
@@ -216,7 +224,7 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
                          line.says.equal ? ""
                          : fits_in       ? "at most "
                                          : "at least ",
-                         figure(room, unit), measure_word(across));
+                         figure(room, unit), measure_word(rules, line));
     } else {
       says = fmt::format("{} allows {}", space.amount.of, figure(room, unit));
     }
@@ -261,7 +269,8 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
     add_up(items, false, unit, steps);
   }
   const std::string miss = length_with_unit(sum.miss, unit);
-  const std::string_view too = axis == Axis::mixed ? "much" : measure_word(across);
+  const std::string_view thick_or_so = measure_word(rules, line);
+  const std::string_view too = axis == Axis::mixed && thick_or_so != "thick" ? "much" : thick_or_so;
   const bool inside = space.amount.extent && std::all_of(items.begin(), items.end(), [&](const Item& item) {
                         return !item.asked || item.rule->amount.of == "the reveal" ||
                                lies_on(rules, item.rule->amount.rectangle, space.amount.rectangle);

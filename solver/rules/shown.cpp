@@ -1,0 +1,121 @@
+// A layer of which all is to be seen (`show = "all"`): whatever could lie above it keeps apart. A share less
+// than all is no rule about lengths; it is looked after in solver/shares.h.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "solver/rules/writer.h"
+
+namespace evenmat::writing {
+namespace {
+
+bool names(const std::vector<Name>& list, const Piece& piece) {
+  return std::any_of(list.begin(), list.end(),
+                     [&](const Name& name) { return name.value == piece.name.value; });
+}
+
+// A piece and what it is on, step by step down to its face.
+std::vector<const Piece*> down_from(const Writer& writer, const Piece& piece) {
+  std::vector<const Piece*> steps{&piece};
+  while (writer.thing(steps.back()->on.value).piece != nullptr)
+    steps.push_back(writer.thing(steps.back()->on.value).piece);
+  return steps;
+}
+
+// How far the front reaches back: a face nearer to the eye hides what is on one farther away.
+std::optional<std::size_t> depth_of(const Writer& writer, const std::string& name) {
+  for (const Face& face : faces(writer.design().base)) {
+    if (face.name == name && face.turned == Turned::no) return face.depth;
+  }
+  return std::nullopt;
+}
+
+bool shows_through(const Writer& writer, const Piece& piece) {
+  const Piece* below = writer.thing(piece.on.value).piece;
+  return piece.on.value == "reveal" || (below != nullptr && below->kind == Piece::Kind::window);
+}
+
+// Whether other rules keep two layers apart already: they lie inside two that may not overlap.
+bool kept_apart(const Piece& a, const Piece& b) {
+  return a.kind == b.kind && !names(a.over, b) && !names(b.over, a);
+}
+
+bool stays_inside(const std::vector<const Piece*>& steps, std::size_t upto) {
+  return std::none_of(
+      steps.begin(), steps.begin() + static_cast<std::ptrdiff_t>(upto),
+      [](const Piece* step) { return step->overhang || step->tuck || step->kind == Piece::Kind::window; });
+}
+
+// Whether `other` could lie above `shown` and hide some of it, for all that other rules say.
+bool may_hide(const Writer& writer, const Piece& shown, const Piece& other) {
+  if (&shown == &other || other.kind != Piece::Kind::layer) return false;
+  const std::string& face = writer.thing(shown.name.value).face;
+  const std::string& other_face = writer.thing(other.name.value).face;
+  if (face != other_face) {
+    // Seen closed, through an opening: what is on a nearer face hides it.
+    const auto depth = depth_of(writer, face);
+    const auto other_depth = depth_of(writer, other_face);
+    return shows_through(writer, shown) && depth && other_depth && *other_depth < *depth;
+  }
+  const auto steps = down_from(writer, shown);
+  const auto others = down_from(writer, other);
+  if (std::find(others.begin(), others.end(), &shown) != others.end()) return true;
+  if (std::find(steps.begin(), steps.end(), &other) != steps.end()) return false;
+  // The two things on one ground over which their ways down part.
+  std::size_t i = steps.size();
+  std::size_t j = others.size();
+  while (i > 0 && j > 0 && steps[i - 1] == others[j - 1]) {
+    --i;
+    --j;
+  }
+  if (i == 0 || j == 0) return false;
+  const Piece& mine = *steps[i - 1];
+  const Piece& theirs = *others[j - 1];
+  if (mine.on.value == theirs.on.value && kept_apart(mine, theirs) && stays_inside(steps, i - 1) &&
+      stays_inside(others, j - 1))
+    return false;
+  if (names(mine.over, theirs)) return false;
+  if (names(theirs.over, mine)) return true;
+  // What lies behind a window of a layer is beneath that layer and all on it.
+  const bool on_a_layer = i < steps.size();
+  if (on_a_layer && mine.kind != theirs.kind) return mine.kind == Piece::Kind::window;
+  // In file order, as they lie.
+  const auto layer = [](const std::vector<const Piece*>& way, std::size_t at) {
+    return way[at - 1]->kind == Piece::Kind::window ? way[at - 2] : way[at - 1];
+  };
+  return layer(steps, i) < layer(others, j);
+}
+
+void write_all_shown(Writer& writer, const Piece& piece) {
+  const Thing& thing = writer.thing(piece.name.value);
+  const std::size_t wish = writer.new_wish();
+  for (const Piece& other : writer.design().pieces) {
+    if (!may_hide(writer, piece, other)) continue;
+    const std::size_t there = writer.thing(other.name.value).body;
+    const bool first = thing.body < there;
+    const std::size_t rule = writer.stated(
+        apart(writer.box(first ? thing.body : there), writer.box(first ? there : thing.body), 0),
+        fmt::format("all of {} is seen, so {} does not cover it", piece.name.value, other.name.value),
+        piece.show->spot, wish);
+    writer.tell_apart(rule);
+  }
+  if (!piece.tuck) return;
+  const Sides sides = sides_of(writer, thing);
+  for (const Edge edge : all_edges) {
+    writer.stated(
+        at_least(sides[edge], 0),
+        fmt::format("all of {} is seen, so it does not reach past {}", piece.name.value, piece.on.value),
+        piece.show->spot, wish);
+  }
+}
+
+}  // namespace
+
+void write_shown(Writer& writer) {
+  for (const Piece& piece : writer.design().pieces) {
+    if (piece.show && piece.show->value.at_least && *piece.show->value.at_least == 1)
+      write_all_shown(writer, piece);
+  }
+}
+
+}  // namespace evenmat::writing
