@@ -46,6 +46,10 @@ Examples:
   evenmat size thanks.toml --json       one JSON object, with exact fractions
   evenmat size - < thanks.toml          the card from standard input
   evenmat size thanks.toml --limit 5    the best card found within five seconds
+
+It tells how to make the base, how much of each layer is seen, how thick and
+heavy the card is closed (where the papers say so) and which envelopes and posts
+take it ([mail] in the card file names them).
 )";
 
 constexpr std::string_view check_examples = R"(
@@ -63,6 +67,8 @@ Examples:
                                             a finished card, measured: which
                                             rules it meets
 
+A card that builds is told with its thickness and weight closed (where the
+papers say so), and with what the envelopes and posts named in [mail] say to it.
 The file that is read is never written over, another one only with --force.
 )";
 

@@ -1,99 +1,20 @@
 #include "cli/json_answer.h"
 
-#include <algorithm>
+#include <cstddef>
 #include <utility>
 
 #include "cli/json_parts.h"
+#include "cli/json_version.h"
 #include "cli/wording.h"
 
 namespace evenmat {
 namespace {
 
-Json lengths(const std::vector<Rational>& values) {
-  Json list = Json::array();
-  for (const Rational& value : values) list.push_back(length_json(value));
-  return list;
-}
-
-Json size_json(const Size& size) {
-  return {{"width", length_json(size.width)}, {"height", length_json(size.height)}};
-}
-
-Json placed_json(const PlacedPiece& placed, bool freedom_known) {
-  const Piece& piece = *placed.piece;
-  Json json = {{"name", piece.name.value}};
-  if (piece.role != Role::none) json["role"] = role_name(piece.role);
-  json["on"] = piece.on.value;
-  json["face"] = placed.face;
-  json["left"] = length_json(placed.left);
-  json["top"] = length_json(placed.top);
-  json["from_left"] = length_json(placed.from_left);
-  json["from_top"] = length_json(placed.from_top);
-  json["from_right"] = length_json(placed.from_right);
-  json["from_bottom"] = length_json(placed.from_bottom);
-  json["width"] = length_json(placed.width);
-  json["height"] = length_json(placed.height);
-  if (piece.tilt && piece.tilt->value != 0) {
-    json["tilt"] = fraction_text(piece.tilt->value);
-    json["box_width"] = length_json(placed.box_width);
-    json["box_height"] = length_json(placed.box_height);
-  }
-  if (freedom_known) {
-    json["stated"] = {{"width", placed.width_stated},      {"height", placed.height_stated},
-                      {"from_left", placed.left_stated},   {"from_top", placed.top_stated},
-                      {"from_right", placed.right_stated}, {"from_bottom", placed.bottom_stated}};
-  }
-  if (!placed.copies.empty()) {
-    Json copies = Json::array();
-    for (const auto& [left, top] : placed.copies) {
-      copies.push_back({{"from_left", length_json(left)}, {"from_top", length_json(top)}});
-    }
-    json["copies"] = std::move(copies);
-  }
-  if (placed.artwork_at && piece.artwork) {
-    json["artwork"] = {{"from_left", length_json(placed.artwork_at->first)},
-                       {"from_top", length_json(placed.artwork_at->second)},
-                       {"width", length_json(piece.artwork->size.width)},
-                       {"height", length_json(piece.artwork->size.height)}};
-  }
-  if (piece.paper) json["paper"] = piece.paper->value;
-  return json;
-}
-
-Json pieces_json(const SizedVersion& version, Piece::Kind kind, bool freedom_known) {
-  Json list = Json::array();
-  for (const PlacedPiece& placed : version.pieces) {
-    if (placed.piece->kind == kind) list.push_back(placed_json(placed, freedom_known));
-  }
-  return list;
-}
-
-void put_base(Json& json, const SizedVersion& version, const Design& design) {
-  Json base = Json::object();
-  if (version.blank) {
-    base["blank"] = size_json(version.blank->size);
-    base["scores"] = lengths(version.blank->scores);
-  }
-  if (version.front.width > 0) base["front"] = size_json(version.front);  // none when no card was found
-  if (version.cut_back && design.base.cut_back) {
-    base["cut_back"] = {{"edge", edge_name(design.base.cut_back->edge)},
-                        {"by", length_json(*version.cut_back)},
-                        {"stated", version.cut_back_stated}};
-  }
-  json["base"] = std::move(base);
-  json["closed"] = size_json(design.base.front.size);
-}
-
-// Sizes and places of one version; no layers for one that cannot be built. What could not be found out in
-// time is left out.
-void put_version(Json& json, const SizedVersion& version, const Design& design, bool freedom_known) {
-  if (version.verdict == Verdict::conflict) {
-    json["layers"] = Json::array();
-    return;
-  }
-  json["layers"] = pieces_json(version, Piece::Kind::layer, freedom_known);
-  json["windows"] = pieces_json(version, Piece::Kind::window, freedom_known);
-  put_base(json, version, design);
+// One version, with what is still open in it. What could not be found out in time is left out.
+void put_version(Json& json, const Card& card, const Design& design, const SizedVersion& version,
+                 bool freedom_known) {
+  put_body(json, card, design, version, freedom_known);
+  if (version.verdict == Verdict::conflict) return;
 
   if (freedom_known) {
     Json slides = Json::array();
@@ -135,14 +56,14 @@ Json card_json(const Card& card, const SizedCard& sized) {
   if (sized.verdict == Verdict::conflict) put_clash(json, sized);
   if (sized.versions.empty()) return json;
 
-  put_version(json, sized.versions.front(), card.design, sized.freedom_known);
+  put_version(json, card, card.design, sized.versions.front(), sized.freedom_known);
   if (sized.versions.size() > 1) {
     Json variants = Json::array();
     for (std::size_t i = 1; i < sized.versions.size(); ++i) {
       const SizedVersion& version = sized.versions[i];
       Json variant = {
           {"name", version.name}, {"cards", version.cards}, {"verdict", verdict_name(version.verdict)}};
-      put_version(variant, version, design_of(card, i), sized.freedom_known);
+      put_version(variant, card, design_of(card, i), version, sized.freedom_known);
       variants.push_back(std::move(variant));
     }
     json["variants"] = std::move(variants);

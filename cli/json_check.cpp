@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "cli/json_parts.h"
+#include "cli/json_version.h"
 #include "cli/wording.h"
 
 namespace evenmat {
@@ -75,18 +76,27 @@ void put_spare(Json& json, const CheckedCard& checked) {
   json["pulling"] = remarks_json(checked.pulling);
 }
 
+// Version `index` as `size` would answer it, of a card that can be built.
+void put_sized(Json& json, const Card& card, const CheckedCard& checked, std::size_t index) {
+  if (checked.verdict != Verdict::buildable || !checked.sized) return;
+  if (index >= checked.sized->versions.size()) return;
+  put_body(json, card, design_of(card, index), checked.sized->versions[index], checked.sized->freedom_known);
+}
+
 void put_variants(Json& json, const Card& card, const CheckedCard& checked) {
   if (card.variants.empty()) return;
   const auto fails = [&](const std::string& name) {
     return std::find(checked.failing.begin(), checked.failing.end(), name) != checked.failing.end();
   };
   Json variants = Json::array();
-  for (const Variant& variant : card.variants) {
+  for (std::size_t i = 0; i < card.variants.size(); ++i) {
+    const Variant& variant = card.variants[i];
     const Verdict verdict = fails(variant.name.value)               ? Verdict::conflict
                             : checked.verdict == Verdict::undecided ? Verdict::undecided
                                                                     : Verdict::buildable;
-    variants.push_back(
-        {{"name", variant.name.value}, {"cards", variant.cards}, {"verdict", verdict_name(verdict)}});
+    Json one = {{"name", variant.name.value}, {"cards", variant.cards}, {"verdict", verdict_name(verdict)}};
+    put_sized(one, card, checked, i + 1);
+    variants.push_back(std::move(one));
   }
   json["variants"] = std::move(variants);
 }
@@ -147,6 +157,7 @@ std::string json_check(const Card& card, const CheckedCard& checked, const std::
     json["mend"] = std::move(mend);
     json["mend_known"] = checked.mend_known;
   }
+  put_sized(json, card, checked, 0);
   if (checked.verdict == Verdict::buildable) put_spare(json, checked);
   json["warnings"] = remarks_json(checked.warnings);
   put_variants(json, card, checked);

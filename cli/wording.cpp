@@ -1,6 +1,7 @@
 #include "cli/wording.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 namespace evenmat {
 
@@ -40,6 +41,18 @@ const Design& design_of(const Card& card, std::size_t index) {
 
 std::string counted(int count, std::string_view thing) {
   return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  }
+  return text;
+}
+
+std::string joined(const std::vector<std::string>& parts, std::string_view by) {
+  return fmt::format("{}", fmt::join(parts, by));
 }
 
 }  // namespace evenmat

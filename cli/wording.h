@@ -1,9 +1,11 @@
-// The words that answers use for the values of a card and a verdict, and which design a version is of.
+// The words that answers use for the values of a card and a verdict, lists in words, and which design a
+// version is of.
 #pragma once
 
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "model/card.h"
 #include "solver/size_card.h"
@@ -18,5 +20,9 @@ const Design& design_of(const Card& card, std::size_t index);
 
 // "12 cards", "1 card".
 std::string counted(int count, std::string_view thing);
+
+// "a, b and c"; and with another sign between all of them.
+std::string listed(const std::vector<std::string>& names);
+std::string joined(const std::vector<std::string>& parts, std::string_view by);
 
 }  // namespace evenmat

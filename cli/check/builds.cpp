@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <string>
 #include <vector>
 
+#include "cli/closed_words.h"
 #include "cli/table.h"
 #include "cli/wording.h"
 
@@ -34,6 +36,28 @@ std::string spare_text(const std::vector<Spare>& spare, Unit unit, const Style& 
   return text;
 }
 
+// How thick and heavy it is closed, and where it goes in; of a variant where that is something else.
+std::string closed_text(const Card& card, const CheckedCard& checked, const Style& style) {
+  if (!checked.sized) return {};
+  std::string text;
+  std::string plain;
+  for (const SizedVersion& version : checked.sized->versions) {
+    std::string lines;
+    if (version.closed) {
+      std::vector<std::string> told{thickness_words(*version.closed, card.unit),
+                                    weight_words(*version.closed, card.unit)};
+      std::erase(told, "");
+      if (!told.empty()) lines = paragraph(joined(told, ", "), 2);
+    }
+    for (const std::string& one : asked_mail(version.mail, true)) lines += paragraph(one, 2);
+    if (version.name.empty()) plain = lines;
+    if (lines.empty() || (!version.name.empty() && lines == plain)) continue;
+    const std::string whose = version.name.empty() ? "" : fmt::format(", \"{}\"", version.name);
+    text += "\n" + style.strong(paragraph("Closed" + whose)) + lines;
+  }
+  return text;
+}
+
 std::string verdict_line(const Card& card) {
   switch (card.variants.size()) {
     case 0:
@@ -51,6 +75,7 @@ std::string verdict_line(const Card& card) {
 std::string builds_text(const Source& source, const Card& card, const CheckedCard& checked,
                         const Style& style) {
   return style.strong(verdict_line(card)) + "\n" + spare_text(checked.spare, card.unit, style) +
+         closed_text(card, checked, style) +
          noted_lines(source, "Says nothing that the others do not", checked.idle, style) +
          noted_lines(source, "Gives way to other wishes", checked.pulling, style) +
          noted_lines(source, "Worth a second look", checked.warnings, style);

@@ -1,5 +1,6 @@
-// A card that can be built, as `check` tells it: what each rule has to spare, what says nothing new, what
-// gives way, and what is worth a second look. Plain text of at most 80 columns.
+// A card that can be built, as `check` tells it: what each rule has to spare, how thick it is closed and
+// where it goes in, what says nothing new, what gives way, and what is worth a second look. Plain text of at
+// most 80 columns.
 #pragma once
 
 #include <string>

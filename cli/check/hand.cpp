@@ -8,18 +8,10 @@
 
 #include "cli/check/why.h"
 #include "cli/table.h"
+#include "cli/wording.h"
 
 namespace evenmat {
 namespace {
-
-// "a, b and c".
-std::string listed(const std::vector<std::string>& all) {
-  std::string text;
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == all.size() ? " and " : ", ") + all[i];
-  }
-  return text;
-}
 
 std::string verdict_line(const HandCheck& hand, const std::string& error) {
   if (hand.slips.empty()) return fmt::format("It builds, and by a hand that is off by {} too.", error);

@@ -1,0 +1,232 @@
+#include "cli/making.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <iterator>
+#include <string_view>
+
+#include "cli/wording.h"
+#include "model/faces.h"
+
+namespace evenmat {
+namespace {
+
+using Sentences = std::vector<std::string>;
+
+// Where scores are measured from, and the way in which the leaves follow each other.
+std::string_view near_edge(const Folding& folding) { return folding.across ? "left" : "top"; }
+std::string_view from_to(const Folding& folding) {
+  return folding.across ? "from left to right" : "from top to bottom";
+}
+
+std::string_view up_side(const Folding& folding) { return folding.front_up ? "front" : "inside"; }
+
+// Towards whom works at the table.
+std::string_view fold_words(const ScoreLine& score) { return score.up ? "towards you" : "away from you"; }
+std::string_view trade_word(const ScoreLine& score) { return score.up ? "a valley" : "a mountain"; }
+
+std::string blank_step(const Card& card, const Base& base, const Size& blank) {
+  return fmt::format("Cut the blank{}, {} x {}.", base.paper ? " from " + base.paper->value : "",
+                     length_text(blank.width, card.unit), length_with_unit(blank.height, card.unit));
+}
+
+std::string grain_step(GrainAtFold grain) {
+  switch (grain) {
+    case GrainAtFold::along:
+      return "It folds with the grain.";
+    case GrainAtFold::across:
+      return "It folds against the grain: score deeply, or turn the blank on the sheet if it can be spared.";
+    case GrainAtFold::either:
+      break;
+  }
+  return "Turn the blank on the sheet so that it folds with the grain: as many come out of it either way.";
+}
+
+// Which lines to mark on the blank, and which way each folds.
+Sentences mark_steps(const Card& card, const Folding& folding) {
+  const auto place = [&](const ScoreLine& score) {
+    return fmt::format("{} from its {} edge", length_with_unit(score.at, card.unit), near_edge(folding));
+  };
+  if (folding.scores.size() == 1) {
+    const ScoreLine& score = folding.scores.front();
+    return {fmt::format("Lay it {} up. Its score is {} and folds {} ({}).", up_side(folding), place(score),
+                        fold_words(score), trade_word(score))};
+  }
+  Sentences steps{fmt::format("Lay it {} up. It has {} scores.", up_side(folding), folding.scores.size())};
+  for (const ScoreLine& score : folding.scores) {
+    const bool beside_a_fold = score.extra && folding.leaves.size() > 1;
+    steps.push_back(fmt::format("The one {} folds {} ({}){}.", place(score), fold_words(score),
+                                trade_word(score), beside_a_fold ? ", against the fold beside it" : ""));
+  }
+  return steps;
+}
+
+// A score raises a ridge on the other side of the paper. That is to be inside the fold, so it is pressed from
+// the side that comes outside: as the blank lies for what folds away, from below for what folds up.
+std::string score_step(const Folding& folding) {
+  const auto is_up = [](const ScoreLine& score) { return score.up; };
+  const bool all_up = std::all_of(folding.scores.begin(), folding.scores.end(), is_up);
+  const bool none_up = std::none_of(folding.scores.begin(), folding.scores.end(), is_up);
+  const std::string turned =
+      fmt::format("with the blank turned over, its {0} edge still at the {0}", near_edge(folding));
+  const std::string how =
+      all_up    ? turned
+      : none_up ? "as it lies"
+                : "as it lies what folds away from you, and " + turned + ", what folds towards you";
+  return fmt::format("Score before folding, and so that the ridge comes inside the fold: {}.", how);
+}
+
+// Windows in the base, and those in layers.
+Sentences window_steps(const Design& design, const SizedVersion& version) {
+  const Sentences faces = face_names(design.base);
+  Sentences in_base;
+  Sentences in_layers;
+  for (const PlacedPiece& placed : version.pieces) {
+    const Piece& piece = *placed.piece;
+    if (piece.kind != Piece::Kind::window) continue;
+    const bool on_face = std::find(faces.begin(), faces.end(), piece.on.value) != faces.end();
+    const std::string both_doors =
+        design.base.fold.value == Fold::gate && piece.on.value == "front" ? " (through both doors)" : "";
+    if (on_face) {
+      in_base.push_back(fmt::format("{} in the {}{}", piece.name.value, piece.on.value, both_doors));
+    } else {
+      in_layers.push_back(fmt::format("{} in {}", piece.name.value, piece.on.value));
+    }
+  }
+  Sentences steps;
+  if (!in_base.empty()) {
+    steps.push_back(fmt::format("While the base lies flat, and before any layer goes on it, cut the {} {}.",
+                                in_base.size() == 1 ? "window" : "windows", listed(in_base)));
+  }
+  if (!in_layers.empty()) {
+    steps.push_back(fmt::format("Cut the {} {} before {} glued on.",
+                                in_layers.size() == 1 ? "window" : "windows", listed(in_layers),
+                                in_layers.size() == 1 ? "that layer is" : "those layers are"));
+  }
+  return steps;
+}
+
+// The leaf that turns at fold `i` of the blank, from its left (top) edge on: the one at that end, or the
+// front where there is one fold only.
+const Leaf& turning(const Folding& folding, std::size_t i) {
+  const std::vector<Leaf>& leaves = folding.leaves;
+  if (leaves.size() > 2) return i == 0 ? leaves.front() : leaves.back();
+  return *std::min_element(leaves.begin(), leaves.end(),
+                           [](const Leaf& a, const Leaf& b) { return a.depth < b.depth; });
+}
+
+struct Turn {
+  const Leaf* leaf = nullptr;
+  const ScoreLine* score = nullptr;
+};
+
+std::vector<Turn> in_turn(const Folding& folding) {
+  std::vector<Turn> turns;
+  for (const ScoreLine& score : folding.scores) {
+    if (!score.extra) turns.push_back({&turning(folding, turns.size()), &score});
+  }
+  std::stable_sort(turns.begin(), turns.end(),
+                   [](const Turn& a, const Turn& b) { return a.score->turn < b.score->turn; });
+  return turns;
+}
+
+// "Fold the flap towards you first, then the front."
+std::string fold_sentence(const std::vector<Turn>& turns) {
+  std::string text =
+      fmt::format("Fold the {} {}", turns.front().leaf->name, fold_words(*turns.front().score));
+  for (std::size_t i = 1; i < turns.size(); ++i) {
+    const bool same_way = turns[i].score->up == turns[i - 1].score->up;
+    text += fmt::format("{}, then the {}{}{}", i == 1 ? " first" : "", turns[i].leaf->name,
+                        same_way ? "" : " ", same_way ? "" : fold_words(*turns[i].score));
+  }
+  return text + ".";
+}
+
+Sentences fold_steps(const Base& base, const Folding& folding) {
+  const std::vector<Turn> turns = in_turn(folding);
+  if (turns.empty()) return {};
+  Sentences steps{base.fold.value == Fold::gate ? "Fold both doors towards you." : fold_sentence(turns)};
+  const std::size_t extras = folding.scores.size() - turns.size();
+  if (extras > 0) steps.push_back(fmt::format("Fold the extra {} last.", extras == 1 ? "score" : "scores"));
+  return steps;
+}
+
+std::string trim_step(const Card& card, const Base& base, const Rational& by) {
+  const std::string length = length_with_unit(by, card.unit);
+  const std::string what =
+      base.fold.value == Fold::gate
+          ? fmt::format("{} off each door where the doors meet, with only that door", length)
+          : fmt::format("{} off the front's {} edge, with only the front leaf", length,
+                        edge_name(base.cut_back->edge));
+  return fmt::format(
+      "Once it is folded, and before any layer goes on it, trim {} under the blade: a blank that is "
+      "trimmed first gives only a smaller plain card.",
+      what);
+}
+
+// Foremost first; the doors of a gate lie side by side.
+std::string closed_line(const Folding& folding) {
+  std::vector<Leaf> leaves = folding.leaves;
+  std::stable_sort(leaves.begin(), leaves.end(),
+                   [](const Leaf& a, const Leaf& b) { return a.depth < b.depth; });
+  Sentences pile;
+  for (std::size_t i = 0; i < leaves.size(); ++i) {
+    const bool beside = i > 0 && leaves[i].depth == leaves[i - 1].depth;
+    if (beside) {
+      pile.back() += " beside " + leaves[i].name;
+    } else {
+      pile.push_back(leaves[i].name);
+    }
+  }
+  return fmt::format("Closed, front to back: {}.", joined(pile, ", "));
+}
+
+std::string opened_line(const Folding& folding) {
+  Sentences up;
+  for (const Leaf& leaf : folding.leaves) up.push_back(leaf.toward_up ? leaf.toward : leaf.away);
+  return fmt::format("Opened out, {}: {}.", from_to(folding), joined(up, ", "));
+}
+
+Sentences other_way_up_line(const Base& base) {
+  Sentences names;
+  for (const Face& face : faces(base)) {
+    if (face.turned == Turned::down) names.push_back(face.name);
+  }
+  if (names.empty()) return {};
+  if (names.size() == 1) {
+    return {fmt::format("The other way up: {}, whose top edge is the bottom edge of its other side.",
+                        names.front())};
+  }
+  return {fmt::format("The other way up: {}; the top edge of each is the bottom edge of its other side.",
+                      listed(names))};
+}
+
+void add(Sentences& all, Sentences more) { std::move(more.begin(), more.end(), std::back_inserter(all)); }
+
+}  // namespace
+
+Making making_of(const Card& card, const Design& design, const SizedVersion& version) {
+  const Base& base = design.base;
+  const Folding& folding = version.folding;
+  Making making;
+  if (folding.leaves.empty()) return making;
+  making.order.push_back(blank_step(card, base, folding.blank));
+  if (version.grain) making.order.push_back(grain_step(*version.grain));
+  if (!folding.scores.empty()) {
+    add(making.order, mark_steps(card, folding));
+    making.order.push_back(score_step(folding));
+  }
+  add(making.order, window_steps(design, version));
+  add(making.order, fold_steps(base, folding));
+  if (version.cut_back && base.cut_back && folding.leaves.size() > 1)
+    making.order.push_back(trim_step(card, base, *version.cut_back));
+  if (folding.leaves.size() > 1) {
+    making.lies = {closed_line(folding), opened_line(folding)};
+    add(making.lies, other_way_up_line(base));
+  }
+  return making;
+}
+
+}  // namespace evenmat
