@@ -3,6 +3,7 @@
 
 #include <utility>
 
+#include "solver/quotas.h"
 #include "solver/search/system_of.h"
 #include "solver/why/explain.h"
 #include "solver/why/spare.h"
@@ -23,13 +24,14 @@ std::vector<std::string> failing_versions(const Card& card, const Rules& rules, 
 
 void tell_spare(const Card& card, const Rules& rules, Prover& prover, const CheckOptions& options,
                 CheckedCard& checked) {
-  const SizedCard sized = size_card(card, {prover.seconds_left(), options.seed, false});
+  checked.sized = size_card(card, {prover.seconds_left(), options.seed, false});
+  const SizedCard& sized = *checked.sized;
   checked.verdict = sized.verdict;
   for (const SizedVersion& version : sized.versions) {
     checked.warnings.insert(checked.warnings.end(), version.warnings.begin(), version.warnings.end());
   }
   if (sized.lengths.empty()) return;
-  checked.spare = spare_of(rules, sized.lengths);
+  checked.spare = spare_of(rules_of(card), sized.lengths);
   try {
     Inquiry inquiry(rules, prover);
     if (options.at_work) options.at_work("asking which rules say nothing new");
@@ -45,9 +47,10 @@ void tell_spare(const Card& card, const Rules& rules, Prover& prover, const Chec
 CheckedCard check_card(const Card& card, std::string_view text, const CheckOptions& options) {
   CheckedCard checked;
   Prover prover(options.limit, options.seed);
-  const Rules rules = rules_of(card);
+  Rules rules = rules_of(card);
   try {
     if (options.at_work) options.at_work("asking whether it can be built");
+    rules = with_quotas(card, std::move(rules), prover);
     checked.failing = failing_versions(card, rules, prover);
     if (checked.failing.empty()) {
       tell_spare(card, rules, prover, options, checked);
@@ -56,7 +59,11 @@ CheckedCard check_card(const Card& card, std::string_view text, const CheckOptio
     checked.verdict = Verdict::undecided;
   }
   if (!checked.failing.empty()) {
-    Explanation explanation = explain(card, text, rules_of, prover, options);
+    const auto write = [&](const Card& changed) {
+      Prover aside(&prover);
+      return with_quotas(changed, rules_of(changed), aside);
+    };
+    Explanation explanation = explain(card, text, write, prover, options);
     checked.verdict = Verdict::conflict;
     checked.conflicts = std::move(explanation.conflicts);
     checked.all_conflicts = explanation.all_conflicts;

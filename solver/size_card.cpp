@@ -12,6 +12,7 @@
 #include "model/faces.h"
 #include "solver/answer/advice.h"
 #include "solver/answer/freedom.h"
+#include "solver/quotas.h"
 #include "solver/rules/piles.h"
 #include "solver/search/choose.h"
 #include "solver/search/system_of.h"
@@ -167,7 +168,7 @@ class Answer {
   }
 
   SizedCard run() {
-    Choosing choosing = choose(rules_, prover_);
+    Choosing choosing = choose_within_quotas();
     std::vector<bool> buildable(answer_.versions.size(), true);
     if (choosing.outcome == Outcome::impossible) {
       choosing = without_impossible(buildable);
@@ -214,7 +215,23 @@ class Answer {
     if (std::none_of(buildable.begin(), buildable.end(), [](bool b) { return b; }))
       return {Outcome::impossible, {}, {}};
     rules_ = only_versions(rules_, buildable);
-    return choose(rules_, prover_);
+    return choose_within_quotas();
+  }
+
+  // A card that breaks a quota is chosen anew with the rules which that shows.
+  Choosing choose_within_quotas() {
+    const std::vector<Quota> quotas = quotas_of(card_, rules_);
+    while (true) {
+      Choosing choosing = choose(rules_, prover_);
+      const std::size_t before = rules_.rules.size();
+      for (const Quota& quota : quotas) {
+        const bool has_card = choosing.outcome == Outcome::found &&
+                              answer_.versions[quota.version].verdict == Verdict::buildable;
+        if (!has_card) continue;
+        for (Rule& rule : broken_by(quota, rules_, choosing.values)) rules_.rules.push_back(std::move(rule));
+      }
+      if (rules_.rules.size() == before) return choosing;
+    }
   }
 
   bool marks_alone_stand_in_the_way(const Rules& rules) {
@@ -270,8 +287,30 @@ class Answer {
     version.grain = grain_at_fold(card_, what.base);
     const std::vector<Shown> shown = shown_of(card_, what, version);
     for (std::size_t i = 0; i < shown.size(); ++i) version.pieces[i].shown = shown[i];
+    ask_for_shares(version);
     version.closed = closed_card_of(card_, what, version);
     version.mail = mail_of(card_, *version.closed);
+  }
+
+  // Shares that no quota stands for are looked at once all is chosen.
+  static void ask_for_shares(SizedVersion& version) {
+    for (const PlacedPiece& placed : version.pieces) {
+      const auto& show = placed.piece->show;
+      if (!show || !show->value.at_least) continue;
+      const auto below = std::find_if(
+          version.pieces.begin(), version.pieces.end(),
+          [&](const PlacedPiece& other) { return other.piece->name.value == placed.piece->on.value; });
+      const bool through = placed.piece->on.value == "reveal" ||
+                           (below != version.pieces.end() && below->piece->kind == Piece::Kind::window);
+      const Rational& seen = through ? placed.shown.closed : placed.shown.open;
+      if (seen >= *show->value.at_least) continue;
+      version.verdict = Verdict::undecided;
+      version.warnings.push_back(
+          {show->spot,
+           fmt::format("Of {} {} is seen in this card, and {} is asked for. Whether another card would "
+                       "show so much is not known: say more of where what covers it lies.",
+                       placed.piece->name.value, fraction_text(seen), show->value.text)});
+    }
   }
 
   void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values,
@@ -314,7 +353,7 @@ class Answer {
         next += 6;
       }
       tell_slides(version, i, sized, values);
-      version.warnings = advice(card_, design(i), version);
+      for (Remark& remark : advice(card_, design(i), version)) version.warnings.push_back(std::move(remark));
     }
   }
 

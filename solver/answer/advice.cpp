@@ -1,8 +1,11 @@
 #include "solver/answer/advice.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+
+#include "model/faces.h"
 
 namespace evenmat {
 namespace {
@@ -20,6 +23,77 @@ void front_off_marks(const Card& card, const Design& design, const SizedVersion&
   };
   tell(sized.front.width, "wide");
   tell(sized.front.height, "tall");
+}
+
+void blank_off_marks(const Card& card, const Design& design, const SizedVersion& sized,
+                     std::vector<Remark>& found) {
+  const Folding& folding = sized.folding;
+  if (folding.scores.empty()) return;
+  std::vector<std::string> off;
+  const Rational& along = folding.across ? folding.blank.width : folding.blank.height;
+  if (!is_multiple(along, card.mark)) off.push_back(length(card, along));
+  for (const ScoreLine& score : folding.scores) {
+    if (!is_multiple(score.at, card.mark)) off.push_back(length(card, score.at));
+  }
+  if (off.empty()) return;
+  found.push_back(
+      {design.base.fold.spot,
+       fmt::format("Of the blank and its scores {} {} between the {} marks of your trimmer: measure "
+                   "by hand, or state leaves that do not.",
+                   fmt::join(off, ", "), off.size() == 1 ? "lies" : "lie", length(card, card.mark))});
+}
+
+// Where an extra score runs in a face, along, in the face's own frame.
+std::optional<Rational> score_in(const Folding& folding, const Face& face, const ScoreLine& score) {
+  for (const Leaf& leaf : folding.leaves) {
+    if (leaf.toward != face.name && leaf.away != face.name) continue;
+    const Rational from_start = score.at - leaf.from;
+    if (from_start <= 0 || from_start >= leaf.length) return std::nullopt;
+    const Rational closed = leaf.toward_up ? from_start : Rational(leaf.length - from_start);
+    const bool mirrored = face.turned == (folding.across ? Turned::across : Turned::down);
+    const Rational in_face = mirrored ? Rational(leaf.length - closed) : closed;
+    return in_face + (folding.across ? face.left : face.top);
+  }
+  return std::nullopt;
+}
+
+// A layer glued over a score would keep it from folding: an easel's front is glued on one side of its score.
+void across_a_score(const Design& design, const SizedVersion& sized, std::vector<Remark>& found) {
+  for (const ScoreLine& score : sized.folding.scores) {
+    if (!score.extra) continue;
+    for (const Face& face : faces(design.base)) {
+      const auto at = score_in(sized.folding, face, score);
+      if (!at) continue;
+      for (const PlacedPiece& placed : sized.pieces) {
+        const bool on_face = placed.piece->kind == Piece::Kind::layer && !placed.piece->stamped &&
+                             placed.piece->on.value == face.name;
+        const Rational& low = sized.folding.across ? placed.left : placed.top;
+        const Rational high = low + (sized.folding.across ? placed.box_width : placed.box_height);
+        if (!on_face || *at <= low || *at >= high) continue;
+        found.push_back(
+            {placed.piece->name.spot,
+             fmt::format("{} lies across a score of the {}. Glue it down on one side of the score only, "
+                         "so that the base can fold there.",
+                         placed.piece->name.value, face.name)});
+      }
+    }
+  }
+}
+
+// Common practice, no source: paper narrower than that tears or bends when a window is cut.
+void weak_frames(const Card& card, const SizedVersion& sized, std::vector<Remark>& found) {
+  const Rational least = card.unit == Unit::inch ? Rational(1, 4) : Rational(6);
+  for (const PlacedPiece& placed : sized.pieces) {
+    if (placed.piece->kind != Piece::Kind::window || placed.piece->frame) continue;
+    const Rational narrow =
+        std::min({placed.from_left, placed.from_right, placed.from_top, placed.from_bottom});
+    if (narrow >= least) continue;
+    found.push_back(
+        {placed.piece->name.spot,
+         fmt::format("Only {} of paper is left beside the window {}, which tears easily. State a frame "
+                     "of at least {}, or one that you trust.",
+                     length(card, narrow), placed.piece->name.value, length(card, least))});
+  }
 }
 
 // A strip inside and a layer on the front whose edges nearly line up look like a slip of the hand.
@@ -82,6 +156,9 @@ void over_a_window(const SizedVersion& sized, std::vector<Remark>& found) {
 std::vector<Remark> advice(const Card& card, const Design& design, const SizedVersion& sized) {
   std::vector<Remark> found;
   front_off_marks(card, design, sized, found);
+  blank_off_marks(card, design, sized, found);
+  across_a_score(design, sized, found);
+  weak_frames(card, sized, found);
   nearly_level(card, sized, found);
   for (const PlacedPiece& placed : sized.pieces) left_to_fill(placed, found);
   over_a_window(sized, found);

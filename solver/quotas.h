@@ -1,0 +1,44 @@
+// What is asked of areas: a share of a layer that is to be seen, a weight that the card may not pass. Areas
+// are no sums of lengths, so no list of rules says it in full; but a card that breaks a quota shows which
+// rules every card must keep that keeps it, and adding those as they are broken settles it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "model/card.h"
+#include "solver/rule.h"
+#include "solver/search/prover.h"
+
+namespace evenmat {
+
+// A number times up to two lengths.
+struct Area {
+  Rational factor;
+  std::vector<Variable> of;
+};
+
+// The total of `areas` may not be above 0. Every length enters it with one sign only.
+struct Quota {
+  std::vector<Area> areas;
+  std::string says;  // in a maker's words
+  Spot spot;         // of the wish or limit
+  std::size_t version = 0;
+  std::size_t rectangle = 0;  // whose it is
+};
+
+// The quotas of a card. A share is one as far as what hides the layer is sure to lie on it, side by side, or
+// it is seen through an opening; `shares_left_over` names the spots of those that are not, which only the
+// card as sized can tell.
+std::vector<Quota> quotas_of(const Card& card, const Rules& rules);
+std::vector<Spot> shares_left_over(const Card& card, const Rules& rules);
+
+// Rules, stated by the quota's wish, that every card keeps which keeps the quota, and this one does not: for
+// each of its lengths one that says how far that alone would have to change. Empty when it is kept.
+std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::vector<Rational>& values);
+
+// The rules and as many of those as it takes until a card chosen by them keeps every quota, or none can be
+// built, version by version. Throws OutOfTime.
+Rules with_quotas(const Card& card, Rules rules, Prover& prover);
+
+}  // namespace evenmat
