@@ -105,7 +105,7 @@ PostReading read_post(std::string_view text) {
   }
   if (name.empty()) return {nullptr, "A post needs a name: " + either(all) + "."};
   return {nullptr, in_quotes(trimmed(text)) + " is not a post whose rules are known here." +
-                       offer(name, all) + " There are " + either(all) + "."};
+                       offer(name, all) + " Write one of " + either(all) + "."};
 }
 
 }  // namespace evenmat

@@ -327,6 +327,9 @@ TEST_CASE("papers of unstated weight are told") {
   closed.no_weight = {"linen"};
   CHECK(says(mail_of(mailed({"us A2"}, {"usps"}), closed).back().says,
              "Nothing is said of how heavy linen is, so it counts as nothing."));
+  closed.no_thickness = {"linen"};
+  CHECK(says(mail_of(mailed({"us A2"}, {"usps"}), closed).back().says,
+             "Nothing is said of how thick and heavy linen is, so it counts as nothing."));
 }
 
 TEST_CASE("every post names its rules and their date, says once to check, and no price") {
