@@ -17,6 +17,7 @@ namespace {
 
 using reading::Bound;
 using reading::Context;
+using reading::Stock;
 using reading::Table;
 using reading::Value;
 
@@ -49,7 +50,8 @@ void check_name(const Name& name, std::map<std::string, Spot>& taken, Context& c
 }
 
 // `batch_known`: false where the number of cards could not be read, so that nothing is held against it.
-void read_variants(Card& card, Table& table, const Value& root, bool batch_known, Context& context) {
+void read_variants(Card& card, Table& table, const Value& root, const Stock& stock, bool batch_known,
+                   Context& context) {
   const std::vector<const Value*> tables = table.many_tables("variant");
   if (tables.size() > most_variants) {
     return context.mistake(tables[most_variants]->spot, "A card file holds " + std::to_string(most_variants) +
@@ -62,7 +64,7 @@ void read_variants(Card& card, Table& table, const Value& root, bool batch_known
   for (const Piece& piece : card.design.pieces) taken.emplace(piece.name.value, piece.name.spot);
   long long claimed = 0;
   for (const Value* variant : tables) {
-    card.variants.push_back(reading::read_variant(*variant, root, context));
+    card.variants.push_back(reading::read_variant(*variant, root, stock, context));
     const Variant& read = card.variants.back();
     check_name(read.name, taken, context);
     const bool fitted = claimed <= card.cards;
@@ -76,10 +78,18 @@ void read_variants(Card& card, Table& table, const Value& root, bool batch_known
   }
 }
 
-void read_stock(Card& card, Table& table, Context& context) {
-  for (const Value* paper : table.many_tables("paper")) card.papers.push_back(read_paper(*paper, context));
+Stock read_stock(Table& table, Context& context) {
+  Stock stock;
+  for (const Value* paper : table.many_tables("paper")) stock.papers.push_back(read_paper(*paper, context));
+  if (const Value* allowance = table.one_table("allowance"))
+    stock.allowance = read_allowance(*allowance, context);
+  return stock;
+}
+
+void read_tools_and_mail(Card& card, Table& table, const Stock& stock, Context& context) {
   if (const Value* trimmer = table.one_table("trimmer")) card.trimmer = read_trimmer(*trimmer, context);
   if (const Value* mail = table.one_table("mail")) card.mail = read_mail(*mail, context);
+  card.mail.ease = reading::ease_of(stock.allowance, card.unit);
   std::map<std::string, Spot> taken;
   for (const Value* supply : table.many_tables("supply")) {
     card.supplies.push_back(read_supply(*supply, context));
@@ -95,9 +105,11 @@ Card read_root(const Value& root, Context& context) {
   context.unit = card.unit;
   context.names = reading::declared_names(root);
   const bool batch_known = read_batch(card, table);
-  card.design = reading::read_design(table, {}, context);
-  read_variants(card, table, root, batch_known, context);
-  read_stock(card, table, context);
+  Stock stock = read_stock(table, context);
+  card.design = reading::read_design(table, stock, {}, context);
+  read_variants(card, table, root, stock, batch_known, context);
+  read_tools_and_mail(card, table, stock, context);
+  card.papers = std::move(stock.papers);
   table.finish();
   return card;
 }
@@ -134,7 +146,7 @@ std::map<std::string, std::vector<std::string>> card_keys() {
   // Every kind of table once, empty; what is looked for in it are its keys.
   const reading::DocumentReading document = reading::read_document(
       "base = {cut-back = {}}\nlayer = [{border = {}}]\nwindow = [{}]\nvariant = [{}]\npaper = [{}]\n"
-      "supply = [{}]\ntrimmer = {}\nmail = {}\nlimit = {}\n");
+      "supply = [{}]\ntrimmer = {}\nmail = {}\nlimit = {}\nallowance = {}\n");
   Context context;
   if (document.root) read_root(*document.root, context);
   return std::move(context.keys);

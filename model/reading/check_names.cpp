@@ -21,6 +21,7 @@ class NameCheck {
       : design_(design),
         context_(context),
         left_out_(left_out.begin(), left_out.end()),
+        faces_known_(faces_known),
         faces_(faces_for_names(design.base, faces_known)) {
     if (faces_known)
       for (const Face& face : faces(design.base)) frames_[face.name] = face.frame;
@@ -95,21 +96,25 @@ class NameCheck {
     }
     if (window && on == "reveal") {
       return context_.mistake(
-          piece.on.spot,
-          "The reveal is only what the cut-back front lays open. Cut the window in \"inside\".");
+          piece.on.spot, "The reveal is only what the front lays open. Cut the window in " +
+                             in_quotes(is_face(on) && faces_known_ ? face_of(design_, on) : "inside") + ".");
     }
     if (is_face(on)) {
       face_[i] = on;
       return;
     }
-    if (on == "reveal") {
-      return context_.mistake(
-          piece.on.spot,
-          "There is no reveal, for the front is not cut back. Add cut-back to [base], or name another face.");
-    }
+    if (on == "reveal") return no_reveal(piece.on.spot);
     std::vector<std::string> candidates = faces_;
     candidates.insert(candidates.end(), names_.begin(), names_.end());
     not_found(piece.on, window ? "a face or layer" : "a face, window or layer", std::move(candidates), i);
+  }
+
+  void no_reveal(Spot spot) {
+    context_.mistake(spot,
+                     design_.base.fold.value == Fold::flat
+                         ? "A flat base has no reveal, for nothing of it opens. Name another face."
+                         : "There is no reveal, for the front is not cut back and lays nothing open. Add "
+                           "cut-back to [base], or name another face.");
   }
 
   // Follows what each piece is on down to a face; those that come round again are told once.
@@ -158,15 +163,21 @@ class NameCheck {
     return i == nowhere ? name : face_[i];
   }
 
-  // True if the name is of another piece and places can be compared; tells otherwise.
-  bool fits(std::size_t self, const Name& name, bool compares_places) {
+  // True if the name is of another piece and places can be compared; tells otherwise. `or_reveal`: the
+  // reveal may be named as well.
+  bool fits(std::size_t self, const Name& name, bool compares_places, bool or_reveal = false) {
     const Piece& piece = design_.pieces[self];
     if (name.value == piece.name.value) {
       context_.mistake(name.spot,
                        in_quotes(name.value) + " names itself here. Name another layer or window.");
       return false;
     }
-    if (find(name.value) == nowhere) {
+    const bool reveal = or_reveal && name.value == "reveal";
+    if (reveal && !is_face(name.value)) {
+      no_reveal(name.spot);
+      return false;
+    }
+    if (find(name.value) == nowhere && !reveal) {
       if (is_face(name.value)) {
         context_.mistake(name.spot,
                          in_quotes(name.value) + " is a face. Name a layer or window here, or state a rule.");
@@ -178,8 +189,10 @@ class NameCheck {
     const auto own = frame_of(piece.name.value);
     const auto other = frame_of(name.value);
     if (!compares_places || !own || !other || *own == *other) return true;
+    const std::string named = reveal ? "the reveal lies on the " + face_of(design_, name.value)
+                                     : in_quotes(name.value) + " on the " + where(name.value);
     context_.mistake(name.spot, in_quotes(piece.name.value) + " is on the " + where(piece.name.value) +
-                                    " and " + in_quotes(name.value) + " on the " + where(name.value) +
+                                    " and " + named +
                                     ", so their places cannot be compared. Name something on the same side.");
     return false;
   }
@@ -189,7 +202,9 @@ class NameCheck {
     const auto keep = [&](const Name& name) {
       return !left_out_.contains(name.value) && fits(i, name, true);
     };
-    std::erase_if(piece.clear_of, [&](const Name& name) { return !keep(name); });
+    std::erase_if(piece.clear_of, [&](const Name& name) {
+      return left_out_.contains(name.value) || !fits(i, name, true, true);
+    });
     std::erase_if(piece.over, [&](const Name& name) { return !keep(name); });
     std::erase_if(piece.beside, [&](const Beside& beside) { return !keep(beside.name); });
     std::erase_if(piece.level_with, [&](const LevelWith& level) { return !keep(level.name); });
@@ -270,6 +285,7 @@ class NameCheck {
   Design& design_;
   Context& context_;
   std::set<std::string> left_out_;
+  bool faces_known_;
   std::vector<std::string> faces_;
   std::map<std::string, std::string> frames_;
   std::map<std::string, std::size_t> at_;

@@ -84,10 +84,14 @@ std::vector<std::string> faces_for_names(const Base& base, bool faces_known) {
   if (faces_known) return face_names(base);
   std::vector<std::string> all;
   for (Fold fold : {Fold::side, Fold::gate, Fold::z, Fold::tri}) {
-    Base any;
-    any.fold.value = fold;
-    for (std::string& name : face_names(any))
-      if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(std::move(name));
+    for (Edge opens : {Edge::right, Edge::bottom}) {
+      Base any;
+      any.fold.value = fold;
+      any.front.size = {1, 1};
+      if (fold != Fold::side) any.opens = {opens, {}};
+      for (std::string& name : face_names(any))
+        if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(std::move(name));
+    }
   }
   all.emplace_back("reveal");
   return all;
@@ -99,10 +103,11 @@ std::vector<std::string> names_for_rules(const Base& base, bool faces_known, con
   return names;
 }
 
-Design read_design(Table& card, const std::vector<std::string>& left_out, Context& context) {
+Design read_design(Table& card, const Stock& stock, const std::vector<std::string>& left_out,
+                   Context& context) {
   BaseReading base;
   if (const Value* table = card.one_table("base")) {
-    base = read_base(*table, context);
+    base = read_base(*table, stock, context);
   } else if (!card.has("base")) {
     context.mistake(
         {1, 1},

@@ -15,10 +15,11 @@ namespace evenmat::reading {
 // The names that the layers and windows of the file bear, in file order.
 std::vector<std::string> declared_names(const Value& root);
 
-// Asks `card` for the keys that make a design. `left_out`: names of the file that this design does without;
-// what is wished of other pieces in regard to them asks nothing, but nothing may sit on them.
-// `context.names` holds every declared name, those left out too.
-Design read_design(Table& card, const std::vector<std::string>& left_out, Context& context);
+// Asks `card` for the keys that make a design. `stock`: of the whole file. `left_out`: names of the file that
+// this design does without; what is wished of other pieces in regard to them asks nothing, but nothing may
+// sit on them. `context.names` holds every declared name, those left out too.
+Design read_design(Table& card, const Stock& stock, const std::vector<std::string>& left_out,
+                   Context& context);
 
 // Looks up every name in the design, prunes what regards left-out pieces and tells what cannot be:
 // names twice or not found, circles, places compared where there is no frame in common.

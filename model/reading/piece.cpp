@@ -90,7 +90,7 @@ Maybe<Rational> read_ratio(Table& table, const Value& piece, Context& context) {
 }
 
 Maybe<Rational> read_tilt(Table& table, Context& context) {
-  auto tilt = table.number("tilt", Bound::any);
+  auto tilt = table.number("tilt", Bound::any, "an angle in degrees, clockwise, such as 4.5");
   if (!tilt || (tilt->value >= -360 && tilt->value <= 360)) return tilt;
   context.mistake(tilt->spot, "A tilt is in degrees, clockwise. Write a number from -360 to 360.");
   return std::nullopt;
@@ -182,8 +182,8 @@ void read_paper_keys(Piece& piece, Table& table, Context& context) {
                         {"ready-made", Cut::ready_made}};
   piece.paper = table.text("paper");
   if (const auto cut = table.word("cut", cuts)) piece.cut = cut->value;
-  piece.raised = table.length("raised", Bound::not_negative);
-  piece.adhesive = table.length("adhesive", Bound::not_negative);
+  piece.raised = table.stated_length("raised", Bound::not_negative);
+  piece.adhesive = table.stated_length("adhesive", Bound::not_negative);
   piece.show = read_show(table, context);
   piece.stamped = table.truth("stamped");
   piece.hollow = table.truth("hollow");
@@ -251,7 +251,10 @@ Piece read_piece(const Value& value, Piece::Kind kind, Context& context) {
   read_size_keys(piece, table, value, context);
   if (layer) read_layer_keys(piece, table, context);
   read_place_keys(piece, table, context);
-  if (!layer) piece.frame = table.wish("frame", {Bound::not_negative, true});
+  if (!layer) {
+    piece.frame = table.wish(
+        "frame", {Bound::positive, true, true, "that leaves no paper around the window to hold it"});
+  }
   check_companions(piece, value, context);
   table.finish();
   return piece;

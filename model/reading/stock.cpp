@@ -1,5 +1,7 @@
+#include "model/envelopes.h"
 #include "model/number_scan.h"
 #include "model/paper_weight.h"
+#include "model/posts.h"
 #include "model/reading/parts.h"
 #include "model/words.h"
 
@@ -81,6 +83,14 @@ Mail read_mail(const Value& value, Context& context) {
   Mail mail;
   mail.envelopes = table.names("envelope");
   mail.posts = table.names("post");
+  for (const Name& name : mail.envelopes) {
+    const std::string trouble = read_envelope(name.value, context.unit).trouble;
+    if (!trouble.empty()) context.mistake(name.spot, trouble);
+  }
+  for (const Name& name : mail.posts) {
+    const std::string trouble = read_post(name.value).trouble;
+    if (!trouble.empty()) context.mistake(name.spot, trouble);
+  }
   table.finish();
   return mail;
 }

@@ -53,16 +53,19 @@ Written written(std::string_view key, const Value& value, const char* wanted) {
   return {{}, in_quotes(key) + " is " + what_is(value) + " here. Write " + wanted + "."};
 }
 
-// A sentence if the bound is not kept; empty if it is.
-std::string against(Bound bound, const Rational& value, std::string_view key, std::string_view text) {
-  if (bound == Bound::positive && value <= 0)
-    return in_quotes(key) + " is " + std::string(text) + ", and has to be more than 0. Write a larger one.";
+// A sentence if the bound is not kept; empty if it is. `why`: see `WishTakes::out_of_bounds`.
+std::string against(Bound bound, const Rational& value, std::string_view key, std::string_view text,
+                    std::string_view why = {}) {
+  if (bound == Bound::positive && value <= 0) {
+    return in_quotes(key) + " is " + std::string(text) + ", and " +
+           std::string(why.empty() ? "has to be more than 0" : why) + ". Write a larger one.";
+  }
   if (bound == Bound::not_negative && value < 0)
     return in_quotes(key) + " is " + std::string(text) + ", and cannot be less than 0. Write 0 or more.";
   return {};
 }
 
-std::string against(Bound bound, const Wish& wish, std::string_view key) {
+std::string against(const WishTakes& takes, const Wish& wish, std::string_view key) {
   std::vector<Rational> asked = wish.one_of;
   for (const auto& part : {wish.at_least, wish.at_most, wish.about})
     if (part) asked.push_back(*part);
@@ -71,15 +74,21 @@ std::string against(Bound bound, const Wish& wish, std::string_view key) {
     // `at least 0` and `0 to 3` leave lengths that are more than 0.
     const bool only_floor =
         wish.at_least && value == *wish.at_least && value == 0 && (!wish.at_most || *wish.at_most > 0);
-    if (std::string says = against(bound, value, key, text); !says.empty() && !only_floor) return says;
+    std::string says = against(takes.bound, value, key, text, takes.out_of_bounds);
+    if (!says.empty() && !only_floor) return says;
   }
   return {};
+}
+
+// One length and nothing else, as the file writes it.
+NumberedText only_number(const std::string& text, const Rational& value) {
+  return {text, {{NumberPart::exact, value, 0, text.size()}}};
 }
 
 // A plain TOML number is an exact wish, shown as the file writes it.
 void write_as(Wish& wish, const std::string& number) {
   wish.text = number;
-  wish.numbered = {number, {{NumberPart::exact, wish.at_least.value_or(0), 0, number.size()}}};
+  wish.numbered = only_number(number, wish.at_least.value_or(0));
 }
 
 }  // namespace
@@ -145,11 +154,18 @@ Maybe<Rational> Table::length(std::string_view key, Bound bound) {
   return entry == nullptr ? std::nullopt : length_of(key, entry->value, bound);
 }
 
-Maybe<Rational> Table::number(std::string_view key, Bound bound) {
+std::optional<StatedLength> Table::stated_length(std::string_view key, Bound bound) {
+  const auto length = this->length(key, bound);
+  if (!length) return std::nullopt;
+  const std::string text(trimmed(table_.find(key)->value.text));
+  return StatedLength{length->value, text, length->spot, only_number(text, length->value)};
+}
+
+Maybe<Rational> Table::number(std::string_view key, Bound bound, const char* wanted) {
   const Entry* entry = take(key);
   if (entry == nullptr) return std::nullopt;
   const Value& value = entry->value;
-  Written from = written(key, value, "a number, such as 4.5");
+  Written from = written(key, value, wanted);
   if (from.trouble.empty()) {
     // Read in both units: a number of no unit is the same in both.
     const LengthReading number = read_length(from.text, Unit::inch);
@@ -157,7 +173,7 @@ Maybe<Rational> Table::number(std::string_view key, Bound bound) {
       from.trouble = against(bound, *number.value, key, value.text);
       if (from.trouble.empty()) return Stated<Rational>{*number.value, value.spot};
     } else {
-      from.trouble = in_quotes(value.text) + " is not a plain number. Write one such as 4.5.";
+      from.trouble = in_quotes(value.text) + " is not a plain number. Write " + wanted + ".";
     }
   }
   context_.mistake(value.spot, from.trouble);
@@ -180,7 +196,7 @@ std::optional<Wish> Table::wish_of(std::string_view key, const Value& value, Wis
   if (from.trouble.empty()) wish = read_wish(from.text, context_.unit, value.spot);
   if (wish.wish) {
     if (value.kind == Kind::number) write_as(*wish.wish, value.text);
-    wish.trouble = against(takes.bound, *wish.wish, key);
+    wish.trouble = against(takes, *wish.wish, key);
     if (wish.wish->even && !takes.even) {
       wish.trouble =
           "\"even\" is for what has several sides, which " + in_quotes(key) + " has not. Write a length.";

@@ -33,6 +33,8 @@ struct WishTakes {
   Bound bound = Bound::not_negative;
   bool even = false;
   bool same_as = true;
+  // Said of a length out of bounds where there is more to say: `"frame" is "0", and` ...
+  std::string_view out_of_bounds = {};
 };
 
 template <typename T>
@@ -52,7 +54,9 @@ class Table {
   Maybe<std::string> text(std::string_view key);
   Maybe<int> count(std::string_view key, int least, int most);
   Maybe<Rational> length(std::string_view key, Bound bound);
-  Maybe<Rational> number(std::string_view key, Bound bound);  // of no unit
+  std::optional<StatedLength> stated_length(std::string_view key, Bound bound);  // with its text
+  // Of no unit; `wanted` is what messages ask for.
+  Maybe<Rational> number(std::string_view key, Bound bound, const char* wanted = "a number, such as 4.5");
   bool truth(std::string_view key);
   std::optional<Wish> wish(std::string_view key, WishTakes takes);
   std::optional<StatedSize> size(std::string_view key);

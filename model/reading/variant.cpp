@@ -216,7 +216,7 @@ bool told(const std::vector<Remark>& mistakes, const Remark& mistake) {
 
 }  // namespace
 
-Variant read_variant(const Value& value, const Value& root, Context& context) {
+Variant read_variant(const Value& value, const Value& root, const Stock& stock, Context& context) {
   Table table(value, "a variant", context);
   Variant variant;
   if (!table.has("name")) context.mistake(value.spot, "This variant has no name. Add name = \"...\".");
@@ -234,7 +234,7 @@ Variant read_variant(const Value& value, const Value& root, Context& context) {
   own.unit = context.unit;
   own.names = context.names;
   Table card(tables, "the card", own);
-  variant.design = read_design(card, left_out, own);
+  variant.design = read_design(card, stock, left_out, own);
   const std::size_t plain_mistakes = context.mistakes.size();
   for (Remark& mistake : own.mistakes) {
     const std::vector<Remark>& before = context.mistakes;

@@ -72,6 +72,8 @@ clear-of  = ["word"]
 clearance = """1/8"""
 below = "sun"
 gap = "at least 1/8\""
+raised = '1/16 in'
+adhesive = 0.005
 
 [[layer]]
 name = "strip"
@@ -83,9 +85,12 @@ height = 2
 name = "ivory"
 sheet = "iso A4 turned"
 
+[limit]
+thickness = "6 mm"  # of a letter
+
 [[variant]]
 name = "for the club"
-set = { "word.artwork" = "1 3/4 x 3/8", "mat.border.left" = "1/8", 'kite.height' = '1' }
+set = { "word.artwork" = "1 3/4 x 3/8", "mat.border.left" = "1/8", 'kite.height' = '1', "limit.thickness" = 0.25 }
 )";
 
 std::string replaced(std::string text, std::string_view old, std::string_view now) {
@@ -115,6 +120,9 @@ void hold(std::vector<Held>& held, const std::optional<Wish>& wish) {
 void hold(std::vector<Held>& held, const std::optional<StatedSize>& size) {
   if (size) held.push_back({size->spot, size->numbered});
 }
+void hold(std::vector<Held>& held, const std::optional<StatedLength>& length) {
+  if (length) held.push_back({length->spot, length->numbered});
+}
 void hold(std::vector<Held>& held, const SideWishes& sides) {
   for (const auto* wish :
        {&sides.all, &sides.left, &sides.right, &sides.top, &sides.bottom, &sides.across, &sides.down})
@@ -132,11 +140,14 @@ std::vector<Held> all_held(const Card& card) {
       for (const SideWishes* sides : {&piece.border, &piece.margin}) hold(held, *sides);
       hold(held, piece.size);
       hold(held, piece.artwork);
+      hold(held, piece.raised);
+      hold(held, piece.adhesive);
       for (const auto* wish :
            {&piece.width, &piece.height, &piece.from_left, &piece.from_right, &piece.from_top,
             &piece.from_bottom, &piece.gap, &piece.clearance, &piece.overhang, &piece.tuck, &piece.frame})
         hold(held, *wish);
     }
+    hold(held, design->limit.thickness);
     for (const Statement& rule : design->rules) held.push_back({rule.spot, rule.numbered});
   }
   for (const Paper& paper : card.papers) hold(held, paper.sheet);

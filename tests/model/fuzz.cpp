@@ -55,6 +55,8 @@ clear-of  = ["word"]
 clearance = "1/8"
 below = "sun"
 gap = "even"
+raised = "1/16"
+adhesive = 0.005
 
 [[layer]]
 name = "strip"
@@ -76,8 +78,26 @@ set = { "word.artwork" = "1 3/4 x 3/8", "mat.border.left" = 1 }
 without = ["strip"]
 
 [mail]
-envelope = ["us A2"]
+envelope = ["us A2", "4 3/8 x 5 3/4"]
+post = ["upu", "usps"]
+
+[limit]
+thickness = "1/4"
+
+[allowance]
+doors = "1/16"
+fold = "0.2 mm"
+envelope = 0
 )";
+
+// The same card with doors: unequal ones, cut back and scored once more.
+std::string with_doors() {
+  const std::string side = "fold     = \"side\"";
+  std::string text = whole_language;
+  text.replace(text.find(side), side.size(),
+               "fold     = \"gate\"\nleaves   = [\"1 1/4\", \"4 1/4\", 2.75]\nopens    = \"right\"");
+  return text;
+}
 
 class Spoiler {
  public:
@@ -174,11 +194,13 @@ class Spoiler {
 }  // namespace
 
 TEST_CASE("spoilt card files are answered with a card or with mistakes") {
+  const std::string doors = with_doors();
   REQUIRE(card_of(whole_language).design.pieces.size() == 5);
+  REQUIRE(card_of(doors).design.pieces.size() == 5);
   int cards = 0;
   int refused = 0;
   for (unsigned seed = 0; seed < 6000; ++seed) {
-    const std::string text = Spoiler(seed).spoil(whole_language);
+    const std::string text = Spoiler(seed).spoil(seed % 3 == 0 ? doors : whole_language);
     const CardReading reading = read_card(text);
     INFO("seed " << seed << "\n" << text);
     REQUIRE(reading.card.has_value() == reading.mistakes.empty());

@@ -2,67 +2,11 @@
 #include <algorithm>
 #include <ctime>
 
-#include "model/read_card.h"
 #include "tests/catch.h"
-#include "tests/model/cards.h"
+#include "tests/model/told.h"
 
 using namespace evenmat;
 using namespace evenmat::testing;
-
-namespace {
-
-std::string told(const std::vector<Remark>& mistakes) {
-  std::string all;
-  for (const Remark& mistake : mistakes) {
-    all += std::to_string(mistake.spot.line) + ":" + std::to_string(mistake.spot.column) + " " +
-           mistake.says + "\n";
-  }
-  return all;
-}
-
-struct Expected {
-  int line, column;
-  std::vector<std::string> words;
-};
-
-void check(const std::string& text, const std::vector<Expected>& expected) {
-  const CardReading reading = read_card(text);
-  INFO(text << "\n" << told(reading.mistakes));
-  CHECK_FALSE(reading.card);
-  REQUIRE(reading.mistakes.size() == expected.size());
-  for (std::size_t i = 0; i < expected.size(); ++i) {
-    CHECK(reading.mistakes[i].spot == Spot{expected[i].line, expected[i].column});
-    for (const std::string& words : expected[i].words) {
-      INFO(words);
-      CHECK(reading.mistakes[i].says.find(words) != std::string::npos);
-    }
-  }
-}
-
-// One mistake in keys that follow the base, the first of them on line 4.
-void after_base(const std::string& keys, int line, int column, const std::vector<std::string>& words) {
-  check(side_fold + keys, {{line, column, words}});
-}
-
-// One mistake in a key of a layer "it" that follows a layer "other"; the key stands on line 10.
-void in_layer(const std::string& key, int column, const std::vector<std::string>& words) {
-  check(side_fold +
-            "[[layer]]\nname = \"other\"\non = \"front\"\n[[layer]]\nname = \"it\"\non = \"front\"\n" + key +
-            "\n",
-        {{10, column, words}});
-}
-
-// One mistake in a key of the base, on line 4.
-void in_base(const std::string& key, int column, const std::vector<std::string>& words) {
-  check(side_fold + key + "\n", {{4, column, words}});
-}
-
-// One mistake in a key at the top, on line 1.
-void at_top(const std::string& key, int column, const std::vector<std::string>& words) {
-  check(key + "\n" + side_fold, {{1, column, words}});
-}
-
-}  // namespace
 
 TEST_CASE("two mistakes are told in one run") {
   check(
@@ -100,6 +44,7 @@ TEST_CASE("an unknown key is told with the nearest one") {
   after_base("[trimmer]\nlongst = 12\n", 5, 1, {"\"longest\""});
   after_base("[limit]\ngram = 12\n", 5, 1, {"\"grams\""});
   after_base("[mail]\nenvelop = \"us A2\"\n", 5, 1, {"\"envelope\""});
+  after_base("[allowance]\ndoor = 1\n", 5, 1, {"\"doors\""});
   after_base("[[supply]]\nname = \"x\"\nper_card = 1\n", 6, 1, {"\"per-card\""});
   after_base("[[variant]]\nname = \"x\"\ncard = 1\n", 6, 1, {"\"cards\""});
   after_base("[paperr]\n", 4, 2, {"\"paper\""});
@@ -135,9 +80,10 @@ TEST_CASE("a value of the wrong kind is told") {
   in_layer("stamped = 1", 11, {"true or false"});
   in_layer("clear-of = [3]", 13, {"a number"});
   in_layer("clear-of = 3", 12, {"a number"});
-  in_layer("tilt = \"steep\"", 8, {"\"steep\""});
   in_layer("tilt = 400", 8, {"360"});
   in_layer("tilt = \"5 in\"", 8, {"\"5 in\""});
+  in_layer("tilt = \"steep\"", 8, {"\"steep\"", "degrees, clockwise"});
+  in_layer("tilt = true", 8, {"true", "degrees, clockwise"});
   in_layer("copies = 0", 10, {"from 1"});
   in_layer("align = 3", 9, {"a number"});
   in_layer("role = true", 8, {"true"});
@@ -200,7 +146,8 @@ TEST_CASE("sizes of nothing and less are told") {
   in_layer("height = \"at least -1\"", 10, {"more than 0"});
   in_layer("border = \"at least -1\"", 10, {"less than 0"});
   in_layer("clearance = -1\nclear-of = \"other\"", 13, {"less than 0"});
-  in_layer("raised = -1", 10, {"less than 0"});
+  in_layer("raised = -1", 10, {"\"raised\" is -1", "less than 0"});
+  in_layer("adhesive = \"-0.1\"", 12, {"\"adhesive\"", "less than 0"});
   in_layer("ratio = 0", 9, {"more than 0"});
   in_base("cut-back = 0", 12, {"more than 0"});
   after_base("[[paper]]\nname = \"p\"\nthickness = 0\n", 6, 13, {"more than 0"});
@@ -208,6 +155,11 @@ TEST_CASE("sizes of nothing and less are told") {
   after_base("[[paper]]\nname = \"p\"\nweight = \"0 gsm\"\n", 6, 10, {"nothing"});
   after_base("[trimmer]\nlongest = 0\n", 5, 11, {"more than 0"});
   after_base("[limit]\ngrams = 0\n", 5, 9, {"more than 0"});
+  after_base("[limit]\nthickness = 0\n", 5, 13, {"more than 0"});
+  for (const char* frame : {"0", "at most 0", "-1/8", "0 to 0", "one of 0, 1"}) {
+    after_base("[[window]]\nname = \"w\"\nin = \"front\"\nframe = \"" + std::string(frame) + "\"\n", 7, 9,
+               {"\"" + std::string(frame) + "\"", "no paper around the window", "larger"});
+  }
 }
 
 TEST_CASE("numbers that no ruler knows are told") {
@@ -220,22 +172,6 @@ TEST_CASE("numbers that no ruler knows are told") {
   at_top("rules = \"front.left <= " + std::string(1000, '1') + "\"", 9, {"30 digits"});
 }
 
-TEST_CASE("a base that does not hold together is told") {
-  in_base("cut-back = \"5\"", 12, {"\"5\"", "\"4 1/4 x 5 1/2\""});
-  in_base("cut-back = \"at least 4 1/4\"", 12, {"nothing is left"});
-  in_base("cut-back = { edge = \"left\", by = 1 }", 21, {"fold"});
-  in_base("cut-back = { edge = \"right\" }", 12, {"by = "});
-  in_base("opens = \"top\"", 9, {"left or right"});
-  in_base("leaves = \"1, 2, 3\"", 10, {"3"});
-  check("[base]\nfold = \"flat\"\nfront = \"4 x 5\"\ncut-back = 1\n", {{4, 12, {"flat"}}});
-  check("[base]\nfold = \"flat\"\nfront = \"4 x 5\"\nopens = \"left\"\n", {{4, 9, {"flat"}}});
-  check("[base]\nfold = \"flat\"\nfront = \"4 x 5\"\nleaves = \"4\"\n", {{4, 10, {"flat"}}});
-  check("[base]\nfold = \"top\"\nfront = \"4 x 5\"\nopens = \"left\"\n", {{4, 9, {"top or bottom"}}});
-  check("[base]\nfold = \"top\"\nfront = \"4 x 5\"\ncut-back = { edge = \"top\", by = 1 }\n",
-        {{4, 21, {"fold"}}});
-  check("[base]\nfold = \"gate\"\nfront = \"4 x 5\"\nleaves = \"2, 2\"\n", {{4, 10, {"3 leaves"}}});
-}
-
 TEST_CASE("names that are not found are told with the nearest") {
   in_layer("clear-of = [\"othr\"]", 13, {"\"othr\"", "\"other\""});
   in_layer("over = [\"othr\"]", 9, {"\"other\""});
@@ -243,6 +179,8 @@ TEST_CASE("names that are not found are told with the nearest") {
   in_layer("level-with = \"top of othr\"", 14, {"\"othr\"", "\"other\""});
   in_layer("width = \"same as othr\"", 9, {"\"othr\"", "\"other\""});
   in_layer("clear-of = [\"front\"]", 13, {"face"});
+  in_layer("clear-of = [\"reveal\"]", 13, {"no reveal", "cut-back"});
+  in_layer("over = [\"reveal\"]", 9, {"\"reveal\""});
   in_layer("clear-of = [\"it\"]", 13, {"itself"});
   in_layer("width = \"same as it\"", 9, {"itself"});
   in_layer("clear-of = [\"other\", \"other\"]", 22, {"twice"});
@@ -254,6 +192,8 @@ TEST_CASE("names that are not found are told with the nearest") {
   check(
       "[base]\nfold = \"side\"\nfront = \"4 x 5\"\ncut-back = 1\n[[window]]\nname = \"a\"\nin = \"reveal\"\n",
       {{7, 6, {"\"inside\""}}});
+  check("[base]\nfold = \"flat\"\nfront = \"4 x 5\"\n[[layer]]\nname = \"a\"\non = \"reveal\"\n",
+        {{6, 6, {"flat base has no reveal"}}});
   check("[base]\nfold = \"flat\"\nfront = \"4 x 5\"\n[[layer]]\nname = \"a\"\non = \"inside\"\n",
         {{6, 6, {"\"inside\""}}});
   at_top("rules = [\"front.left <= a.left\"]", 10, {"\"a\""});
@@ -321,6 +261,41 @@ TEST_CASE("places on faces that share no frame are not compared") {
                             "[[layer]]\nname = \"b\"\non = \"inside\"\nclear-of = \"a\"\n")
             .design.pieces[2]
             .clear_of.size() == 1);
+}
+
+TEST_CASE("what keeps clear of the reveal is on a face that looks the same way") {
+  const std::string cut = side_fold + "cut-back = 1\n[[layer]]\nname = \"a\"\nclear-of = [\"reveal\"]\n";
+  for (const char* face : {"front", "inside"}) {
+    const Card card = card_of(cut + "on = \"" + face + "\"\n");
+    CHECK(card.design.pieces[0].clear_of.at(0).value == "reveal");
+  }
+  check(cut + "on = \"inside front\"\n", {{7, 13, {"\"a\" is on the inside front", "reveal", "inside,"}}});
+  check(cut + "on = \"back\"\n", {{7, 13, {"\"a\" is on the back", "cannot be compared"}}});
+  // Between the doors of a gate there is one as they are.
+  CHECK(card_of("[base]\nfold = \"gate\"\nfront = \"4 x 5\"\n[[layer]]\nname = \"a\"\non = \"inside\"\n"
+                "clear-of = \"reveal\"\n")
+            .design.pieces[0]
+            .clear_of.size() == 1);
+}
+
+TEST_CASE("an envelope or post that is not known is told with the nearest") {
+  after_base("[mail]\nenvelope = \"us A22\"\n", 5, 12, {"\"us A22\"", "\"us A"});
+  after_base("[mail]\nenvelope = [\"us A2\", \"A7\"]\n", 5, 22, {"\"A7\""});
+  after_base("[mail]\npost = [\"usps\", \"upps\"]\n", 5, 17, {"\"upps\"", "usps"});
+}
+
+TEST_CASE("mistakes about folds, foam, post and envelope are told in one run") {
+  check(
+      "unit = \"in\"\n[base]\nfold = \"gate\"\nfront = \"5 1/2 x 4 1/4\"\nleaves = \"3, 5 1/2, 3\"\n"
+      "[[window]]\nname = \"porthole\"\nin = \"front\"\nsize = \"1 x 1\"\nframe = 0\n"
+      "[[layer]]\nname = \"boat\"\non = \"inside\"\ntilt = \"a little\"\nraised = \"-1/16\"\n"
+      "[mail]\nenvelope = \"us A77\"\npost = \"pigeon\"\n",
+      {{5, 10, {"doors", "6 in", "5 1/2 in", "narrower"}},
+       {10, 9, {"\"frame\" is \"0\"", "no paper around the window"}},
+       {14, 8, {"\"a little\"", "degrees, clockwise"}},
+       {15, 10, {"\"raised\" is -1/16", "cannot be less than 0"}},
+       {17, 12, {"\"us A77\""}},
+       {18, 8, {"\"pigeon\""}}});
 }
 
 TEST_CASE("a rule that cannot be read is told") {

@@ -1,6 +1,8 @@
 // What each key of the card file becomes in the Card.
 #include "model/read_card.h"
 
+#include <tuple>
+
 #include "tests/catch.h"
 #include "tests/model/cards.h"
 
@@ -200,7 +202,10 @@ TEST_CASE("a layer's paper and hand keys") {
   CHECK(piece.paper->value == "ivory");
   CHECK(piece.cut == Cut::by_hand);
   CHECK(piece.raised->value == part(1, 16));
+  CHECK(piece.raised->text == "1/16");
+  CHECK(piece.raised->spot == Spot{13, 10});
   CHECK(piece.adhesive->value == 0);
+  CHECK(piece.adhesive->text == "0");
   CHECK(piece.show->value.at_least == part(3, 4));
   CHECK(piece.show->value.text == "at least 3/4");
   CHECK(piece.stamped);
@@ -220,6 +225,31 @@ TEST_CASE("a layer's paper and hand keys") {
                                                                             {"sentiment", Role::sentiment}}) {
     CHECK(layer_with("role = \"" + word + "\"\n").role == role);
   }
+}
+
+TEST_CASE("a thickness keeps its text, for a change of it to be offered in the maker's own way") {
+  const auto raised = [](const std::string& written) {
+    return layer_with("raised = " + written + "\n").raised.value();
+  };
+  for (const auto& [written, text, value] :
+       std::vector<std::tuple<std::string, std::string, Rational>>{{"\" 1/16 in \"", "1/16 in", part(1, 16)},
+                                                                   {"\"1.5 mm\"", "1.5 mm", part(15, 254)},
+                                                                   {"0.0625", "0.0625", part(1, 16)},
+                                                                   {"6.25e-2", "6.25e-2", part(1, 16)}}) {
+    const StatedLength length = raised(written);
+    INFO(written);
+    CHECK(length.value == value);
+    CHECK(length.text == text);
+    CHECK(length.numbered.text == text);
+    REQUIRE(length.numbered.numbers.size() == 1);
+    const NumberIn& number = length.numbered.numbers[0];
+    CHECK(number.part == NumberPart::exact);
+    CHECK(number.value == value);
+    CHECK(number.begin == 0);
+    CHECK(number.end == text.size());
+  }
+  CHECK(with_numbers(raised("\"1.5 mm\"").numbered, {{0, part(1, 8)}}, Unit::inch) == "1/8 in");
+  CHECK(with_numbers(raised("0.0625").numbered, {{0, part(1, 8)}}, Unit::inch) == "1/8");
 }
 
 TEST_CASE("layers and windows keep the order of the file") {
@@ -248,7 +278,7 @@ TEST_CASE("papers, tools, limits, mail and supplies") {
               "[[paper]]\nname = \"ivory\"\nthickness = 0.011\n"
               "[trimmer]\nlongest = 12\nblade-loss = 0\nhold = 1\nsliver = \"1/8\"\n"
               "[limit]\nthickness = \"1/4\"\ngrams = 28.3\n"
-              "[mail]\nenvelope = \"us A2\"\npost = [\"letter\", \"large letter\"]\n"
+              "[mail]\nenvelope = \"us A2\"\npost = [\"upu\", \"usps\"]\n"
               "[[supply]]\nname = \"ribbon\"\nper-card = \"1/2\"\n");
   REQUIRE(card.papers.size() == 2);
   const Paper& ivory = card.papers[0];
@@ -266,9 +296,10 @@ TEST_CASE("papers, tools, limits, mail and supplies") {
   CHECK(card.trimmer.hold->value == 1);
   CHECK(card.trimmer.sliver->value == part(1, 8));
   CHECK(card.design.limit.thickness->value == part(1, 4));
+  CHECK(card.design.limit.thickness->text == "1/4");
   CHECK(card.design.limit.grams->value == part(283, 10));
   CHECK(values(card.mail.envelopes) == Texts{"us A2"});
-  CHECK(values(card.mail.posts) == Texts{"letter", "large letter"});
+  CHECK(values(card.mail.posts) == Texts{"upu", "usps"});
   REQUIRE(card.supplies.size() == 1);
   CHECK(card.supplies[0].name.value == "ribbon");
   CHECK(card.supplies[0].per_card->value == part(1, 2));

@@ -38,6 +38,7 @@ TEST_CASE("the schema and the reading know the same keys") {
       {"a paper", "/properties/paper/items"},
       {"a variant", "/properties/variant/items"},
       {"the trimmer", "/properties/trimmer"},
+      {"the allowances", "/properties/allowance"},
       {"the limits", "/properties/limit"},
       {"the mail", "/properties/mail"},
       {"a supply", "/properties/supply/items"}};

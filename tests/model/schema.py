@@ -30,7 +30,7 @@ VALUES = {
     ("", "cards"): ([1, 12], [0, -1, "12", 2.5]),
     ("", "spare"): ([0, 3], [-1, "3"]),
     ("", "rules"): (["it.width <= 9", ["it.width <= 9", "it.left >= 0"], []], [3, [3]]),
-    ("base", "fold"): (["side", "top"], ["sied", 1]),
+    ("base", "fold"): (["side", "top", "gate", "z", "tri"], ["sied", 1]),
     ("base", "front"): (
         ["us A7", "iso A6", "us letter turned", "5 x 7", "ISO b6 TURNED", "us square 6"],
         ["A6", "iso A66", "5", "5 x", 5]
@@ -69,6 +69,7 @@ VALUES = {
     ("layer", "paper"): (["ivory"], [3, ""]),
     ("layer", "cut"): (["trimmer", "by hand", "die", "ready-made"], ["by-hand", 1]),
     ("layer", "raised"): (["1/16", 0], ["x", True]),
+    ("layer", "adhesive"): (["0.1 mm", 0.005], ["x", True]),
     ("layer", "show"): (["all", "at least 3/4", "at least 50%"], ["half", 1]),
     ("layer", "stamped"): ([True, False], ["yes", 1]),
     ("layer", "unheard-of"): ([], [1]),
@@ -81,8 +82,15 @@ VALUES = {
     ("paper", "cost"): ([0.35, "1/2"], ["3 in", True]),
     ("paper", "grain"): (["long", "short"], ["along", 1]),
     ("trimmer", "longest"): ([12, "12 in"], ["x", True]),
+    ("allowance", "doors"): (LENGTHS, BROKEN_LENGTHS),
+    ("allowance", "flap"): (["1/8", 0], ["x", True]),
+    ("allowance", "fold"): (["0.2 mm", 0], ["x", True]),
+    ("allowance", "envelope"): (["1/16", 0], ["x", True]),
+    ("allowance", "door"): ([], [1]),
+    ("limit", "thickness"): (["1/4", 0.25], ["x", True]),
     ("limit", "grams"): ([28, "28.3"], ["1 in", True]),
-    ("mail", "envelope"): (["us A7", ["us A7", "us A2"]], [3, [3]]),
+    ("mail", "envelope"): (["us A7", ["us A7", "us A2"], "4 3/8 x 5 3/4"], [3, [3]]),
+    ("mail", "post"): (["usps", ["upu", "usps"]], [3, [3]]),
     ("supply", "per-card"): ([1, "1/2"], ["1 in", True]),
     ("variant", "cards"): ([1, 2], [0, "2"]),
     ("variant", "set"): ([{"it.width": 1}], [3, "x"]),
@@ -96,7 +104,7 @@ def card_with(table, key, value):
             "layer": [{"name": "other", "on": "front", "border": "1/8"}, {"name": "it", "on": "other"}],
             "window": [{"name": "hole", "in": "inside", "size": "1 x 1"}],
             "paper": [{"name": "p"}], "supply": [{"name": "s"}],
-            "variant": [{"name": "v"}], "trimmer": {}, "limit": {}, "mail": {}}
+            "variant": [{"name": "v"}], "trimmer": {}, "limit": {}, "mail": {}, "allowance": {}}
     place = card[table] if table else card
     (place[-1] if isinstance(place, list) else place)[key] = value
     if (table, key) == ("base", "fold") and value == "top":
