@@ -1,9 +1,9 @@
 // Flat sheets lying over one another: how much of each is seen from above, and where the pile is thickest.
 // Exact geometry of what it is given; knows no card.
 //
-// The plane is cut into strips between all corners and crossings of edges; within a strip no two edges cross,
-// so every sheet is a stack of trapezoids there and areas add up exactly. (Sweeping a line over an
-// arrangement of edges: Bentley and Ottmann, 1979, without their queue.)
+// Upright sheets are swept in strips between their edges; where some are turned, along every edge in turn.
+// Both take n^2 log n steps for n outlines and openings. (Sweeping a line over an arrangement of edges:
+// Bentley and Ottmann, 1979, without their queue.)
 #pragma once
 
 #include <array>
