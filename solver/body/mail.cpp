@@ -351,10 +351,9 @@ MailNote note_of_post(const Card& card, const ClosedCard& closed, const PostRule
         decimal(wall(post.unit), 3, Toward::more), unit_name(post.unit),
         grams_text(letter.envelope_grams, Toward::more));
   }
-  if (closed.no_thickness == closed.no_weight)
-    note.says += unknown(closed.no_thickness, "thick and heavy");
-  else
-    note.says += unknown(closed.no_thickness, "thick") + unknown(closed.no_weight, "heavy");
+  note.says += closed.no_thickness == closed.no_weight
+                   ? unknown(closed.no_thickness, "thick and heavy")
+                   : unknown(closed.no_thickness, "thick") + unknown(closed.no_weight, "heavy");
   note.source = fmt::format("{} ({})", post.source, post.date);
   note.says += fmt::format(" Rules: {}. They change. Check with your post office.", note.source);
   return note;
