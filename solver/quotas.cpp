@@ -89,6 +89,8 @@ class Reader {
     Quota quota;
     quota.says = fmt::format("{} of {} is to be seen", piece.show->value.text, name);
     quota.spot = piece.show->spot;
+    quota.share = share;
+    quota.asked = piece.show->value.text;
     quota.version = version_;
     quota.rectangle = at_.at(name);
     const Piece* window = window_of(piece);
@@ -127,6 +129,8 @@ class Reader {
     quota.says = fmt::format("the card weighs at most {} g",
                              length_text(design_.limit.grams->value, Unit::millimetre));
     quota.spot = design_.limit.grams->spot;
+    quota.limit = design_.limit.grams->value;
+    quota.asked = length_text(quota.limit, Unit::millimetre);
     quota.version = version_;
     const Rational paper = weight_of(base.paper);
     const Size blank = folding_of(base).blank;

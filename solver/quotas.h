@@ -21,8 +21,11 @@ struct Area {
 // The total of `areas` may not be above 0. Every length enters it with one sign only.
 struct Quota {
   std::vector<Area> areas;
-  std::string says;  // in a maker's words
-  Spot spot;         // of the wish or limit
+  std::string says;   // in a maker's words
+  Spot spot;          // of the wish or limit
+  Rational share;     // of the first of `areas`, that is to be seen; else 0
+  Rational limit;     // in grams; 0 for a share
+  std::string asked;  // either as written
   std::size_t version = 0;
   std::size_t rectangle = 0;  // whose it is
 };

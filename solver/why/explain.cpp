@@ -14,6 +14,7 @@
 #include "solver/why/changes.h"
 #include "solver/why/conflicts.h"
 #include "solver/why/inquiry.h"
+#include "solver/why/quota_story.h"
 #include "solver/why/story.h"
 
 namespace evenmat {
@@ -93,8 +94,15 @@ class Explainer {
       conflict.off_mark = std::move(story.off_mark);
       conflict.story = std::move(story.steps);
       conflict.hints = std::move(story.hints);
+      const auto areas = quota_story(card_, rules_, *versions.begin(), conflict.rules, aside_);
+      if (areas) {
+        conflict.story = areas->steps;
+        conflict.short_by.reset();
+        conflict.off_mark.reset();
+      }
       at_work("trying changes");
       find_changes(clash, versions, conflict);
+      if (areas) offer_less(*areas, conflict);
     } catch (const OutOfTime&) {
       conflict.changes_known = false;
       explanation_.all_conflicts = false;
@@ -170,6 +178,22 @@ class Explainer {
     }
   }
 
+  // To ask for no more of an area than there is.
+  void offer_less(const QuotaStory& areas, Conflict& conflict) {
+    Change change;
+    change.spot = areas.spot;
+    change.from = areas.from;
+    change.to = areas.to;
+    change.by = areas.by;
+    change.says = areas.says;
+    change.on_marks = false;
+    const auto builds = try_out({change});
+    if (!builds) return;
+    change.mends_card = *builds;
+    if (!*builds) change.says += " That leaves another conflict.";
+    conflict.changes.push_back(std::move(change));
+  }
+
   // Whether the conflict's own wishes can hold in the changed file.
   bool mends(const Change& change, const Conflict& conflict) {
     const CardReading reading = read_card(with_changes(text_, {change}).value_or(""));
@@ -238,8 +262,15 @@ class Explainer {
       for (const auto& [spot, change] : first) changes.push_back(change);
       if (changes.empty() || !try_out(changes).value_or(false)) return;
     } else if (!try_out(changes).value_or(false)) {
-      explanation_.mend_known = false;
-      return;
+      // Lengths that keep to all that was seen of an area so far may still not do. One change that does is as
+      // few as can be.
+      changes.clear();
+      for (const Conflict& conflict : explanation_.conflicts) {
+        const auto whole = std::find_if(conflict.changes.begin(), conflict.changes.end(),
+                                        [](const Change& change) { return change.mends_card; });
+        if (changes.empty() && whole != conflict.changes.end()) changes.push_back(*whole);
+      }
+      explanation_.mend_known = !changes.empty();
     }
     explanation_.mend = std::move(changes);
   }
