@@ -173,6 +173,8 @@ TEST_CASE("leaves in trouble keep other mistakes of the base from being guessed 
   check(base_of("gate", "opens = \"top\"\nleaves = \"2, 5\"\n[[layer]]\nname = \"a\"\non = \"top front\""),
         {{5, 10, {"3 leaves"}}});
   check(base_of("side", "leaves = \"3, 3\"\n[[layer]]\nname = \"a\"\non = \"reveal\""), {{4, 10, {"3 in"}}});
+  check(base_of("side", "leaves = \"3, 4, 4\"\n[[layer]]\nname = \"a\"\non = \"reveal\""),
+        {{4, 10, {"2 leaves"}}});
 }
 
 TEST_CASE("a front that cannot be read leaves the names of faces known") {
