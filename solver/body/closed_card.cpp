@@ -227,17 +227,19 @@ class Body {
 
   void tell_thick(const Part& part, std::vector<ThickPart>& told) const {
     std::vector<std::string> known;
-    const auto tell = [&](std::string what, const Rational& thickness) {
-      if (thickness > 0) told.push_back({std::move(what), thickness});
+    using Kind = ThickPart::Kind;
+    const auto tell = [&](std::string what, const Rational& thickness, Kind kind) {
+      if (thickness > 0) told.push_back({std::move(what), thickness, kind});
     };
     if (!part.piece) {
-      return tell("the " + part.leaf, of_paper(card_, design_.base.paper, &Paper::thickness, known));
+      return tell("the " + part.leaf, of_paper(card_, design_.base.paper, &Paper::thickness, known),
+                  Kind::leaf);
     }
     const Piece& piece = *version_.pieces[*part.piece].piece;
     const std::string& name = piece.name.value;
-    tell("the adhesive under " + name, of(piece.adhesive));
-    tell("the foam under " + name, of(piece.raised));
-    tell(name, of_paper(card_, piece.paper, &Paper::thickness, known));
+    tell("the adhesive under " + name, of(piece.adhesive), Kind::layer);
+    tell("the foam under " + name, of(piece.raised), Kind::foam);
+    tell(name, of_paper(card_, piece.paper, &Paper::thickness, known), Kind::layer);
   }
 
   static Pad box_of(const Part& part, const Rational& thickness) {

@@ -42,51 +42,102 @@ class Counter {
     }
     const std::size_t count = found_.solids.size();
     along_.resize(count);
+    apart_.assign(count, std::vector<bool>(count, false));
     for (std::size_t i = 0; i < count; ++i) {
       for (std::size_t j = 0; j < count; ++j) {
-        if (i != j && lies_within(i, j)) along_[i].insert(j);
+        if (i != j && lies_within(i, j)) along_[i].push_back(j);
+        apart_[i][j] = i != j && keep_apart(i, j);
       }
     }
   }
 
   std::optional<Piles> run() {
-    if (!grow(0, {})) return std::nullopt;
+    const std::size_t count = found_.solids.size();
+    Rational all = 0;
+    for (std::size_t i = 0; i < count; ++i) all += thickness(i);
+    if (!grow({0, std::vector<bool>(count, false), std::vector<bool>(count, false), 0, all}))
+      return std::nullopt;
     for (const std::vector<std::size_t>& solids : piles_) {
-      Rational total = 0;
-      for (const std::size_t i : solids)
-        total += found_.solids[i].paper + found_.solids[i].foam + found_.solids[i].adhesive;
-      if (total <= limit_) continue;
       Pile pile{solids, {}};
       for (std::size_t i = 0; i < solids.size(); ++i) {
         for (std::size_t j = i + 1; j < solids.size(); ++j) {
           const std::size_t a = solids[i];
           const std::size_t b = solids[j];
-          const bool always =
-              along_[a].contains(b) || along_[b].contains(a) || whole_leaf(a) || whole_leaf(b);
+          const bool always = lies_along(a, b) || lies_along(b, a) || whole_leaf(a) || whole_leaf(b);
           if (!always) pile.may_part.emplace_back(a, b);
         }
       }
       found_.piles.push_back(std::move(pile));
     }
+    drop_implied();
     return std::move(found_);
   }
 
  private:
-  // With every solid goes all that lies wherever it does. False when there are too many.
-  bool grow(std::size_t next, const std::set<std::size_t>& pile) {
+  // A pile that holds all of a smaller one, which is too thick itself, is no pile once that one is taken
+  // apart. One that nothing takes apart says more: how thick the card is.
+  void drop_implied() {
+    const std::vector<Pile> all = found_.piles;
+    std::erase_if(found_.piles, [&](const Pile& pile) {
+      return !pile.may_part.empty() && std::any_of(all.begin(), all.end(), [&](const Pile& other) {
+        return other.solids.size() < pile.solids.size() &&
+               std::includes(pile.solids.begin(), pile.solids.end(), other.solids.begin(),
+                             other.solids.end());
+      });
+    });
+  }
+
+  [[nodiscard]] Rational thickness(std::size_t i) const {
+    const Solid& solid = found_.solids[i];
+    return solid.paper + solid.foam + solid.adhesive;
+  }
+  [[nodiscard]] bool lies_along(std::size_t a, std::size_t b) const {
+    return std::find(along_[a].begin(), along_[a].end(), b) != along_[a].end();
+  }
+
+  struct Growing {
+    std::size_t next = 0;       // all before it are settled
+    std::vector<bool> in, out;  // what is in the pile, and what can be no more
+    Rational total;             // of what is in
+    Rational rest;              // of what may yet come in
+  };
+  // With every solid goes all that lies wherever it does. What can no longer pass the limit is left. False
+  // when there are too many.
+  bool grow(Growing pile) {
+    if (pile.total + pile.rest <= limit_) return true;
     if (piles_.size() > most_piles || ++steps_ > 100 * most_piles) return false;
-    if (next == found_.solids.size()) {
-      piles_.insert({pile.begin(), pile.end()});
+    while (pile.next < pile.in.size() && (pile.in[pile.next] || pile.out[pile.next])) ++pile.next;
+    if (pile.next == pile.in.size()) {
+      std::vector<std::size_t> solids;
+      for (std::size_t i = 0; i < pile.in.size(); ++i) {
+        if (pile.in[i]) solids.push_back(i);
+      }
+      piles_.insert(std::move(solids));
       return true;
     }
-    if (pile.contains(next)) return grow(next + 1, pile);
-    std::set<std::size_t> with = pile;
-    with.insert(next);
-    with.insert(along_[next].begin(), along_[next].end());
-    const bool fits = std::all_of(with.begin(), with.end(), [&](std::size_t a) {
-      return std::none_of(with.begin(), with.end(), [&](std::size_t b) { return a < b && keep_apart(a, b); });
-    });
-    return grow(next + 1, pile) && (!fits || grow(next + 1, with));
+    Growing with = pile;
+    bool fits = put_in(with, pile.next);
+    for (const std::size_t other : along_[pile.next]) fits = fits && put_in(with, other);
+    leave_out(pile, pile.next);
+    return (!fits || grow(std::move(with))) && grow(std::move(pile));
+  }
+  bool put_in(Growing& pile, std::size_t solid) const {
+    if (pile.in[solid]) return true;
+    if (pile.out[solid]) return false;
+    pile.in[solid] = true;
+    pile.total += thickness(solid);
+    pile.rest -= thickness(solid);
+    for (std::size_t other = 0; other < pile.in.size(); ++other) {
+      if (!apart_[solid][other]) continue;
+      if (pile.in[other]) return false;
+      leave_out(pile, other);
+    }
+    return true;
+  }
+  void leave_out(Growing& pile, std::size_t solid) const {
+    if (pile.out[solid]) return;
+    pile.out[solid] = true;
+    pile.rest -= thickness(solid);
   }
 
   [[nodiscard]] const Piece* piece(std::size_t solid) const {
@@ -141,6 +192,13 @@ class Counter {
 
   // Two layers on one thing lie apart unless one is over the other; so does what lies inside them.
   [[nodiscard]] bool keep_apart(std::size_t a, std::size_t b) const {
+    if (const auto x = leaf_around(a), y = leaf_around(b); x && y) {
+      const Leaf& one = folding_.leaves[*x];
+      const Leaf& other = folding_.leaves[*y];
+      if (one.closed_from + one.length <= other.closed_from ||
+          other.closed_from + other.length <= one.closed_from)
+        return true;
+    }
     const Piece* first = piece(a);
     const Piece* second = piece(b);
     if (first == nullptr || second == nullptr) return false;
@@ -153,6 +211,17 @@ class Counter {
       }
     }
     return false;
+  }
+
+  // The leaf that a solid is, or certainly lies inside.
+  [[nodiscard]] std::optional<std::size_t> leaf_around(std::size_t solid) const {
+    if (found_.solids[solid].leaf) return found_.solids[solid].leaf;
+    if (overhangs(*piece(solid))) return std::nullopt;
+    const std::string face = face_of(design_, piece(solid)->on.value);
+    for (std::size_t i = 0; i < folding_.leaves.size(); ++i) {
+      if (folding_.leaves[i].toward == face || folding_.leaves[i].away == face) return i;
+    }
+    return std::nullopt;
   }
 
   // A layer and the layers that it certainly lies inside.
@@ -172,7 +241,8 @@ class Counter {
   Folding folding_;
   std::map<std::string, std::size_t> at_;
   Piles found_;
-  std::vector<std::set<std::size_t>> along_;
+  std::vector<std::vector<std::size_t>> along_;  // by solid: what lies wherever it does
+  std::vector<std::vector<bool>> apart_;
   std::set<std::vector<std::size_t>> piles_;
   std::size_t steps_ = 0;
 };

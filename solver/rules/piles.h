@@ -27,7 +27,7 @@ struct Pile {
 
 struct Piles {
   std::vector<Solid> solids;  // leaves first, then layers in file order
-  std::vector<Pile> piles;    // every one that is thicker than the limit
+  std::vector<Pile> piles;    // thicker than the limit: the smallest, and those that nothing takes apart
 };
 
 // Absent when there are more than `most_piles`. Boxes that all overlap in pairs share a place (Helly's

@@ -49,6 +49,43 @@ inline std::string settled_twelve() {
          layer("note", "panel", "note mat", {"border = \"at least 1/16\""});
 }
 
+// A gate card with a window in each door and fourteen layers whose order is stated, of papers with thickness
+// and weight, some raised, and a limit to how thick it may be.
+inline std::string gate_of_fourteen() {
+  const std::string paper = "paper = \"card\"";
+  const auto stack = [&](const std::string& name, const std::string& on) {
+    return layer(name + " mat", "mat", on,
+                 {"border = \"about 1/8\"", "height = \"1 3/4\"", "from-top = \"1/4\"", paper}) +
+           layer(name + " print", "panel", name + " mat", {"border = \"1/16\"", paper}) +
+           layer(name + " star", "image", name + " print",
+                 {"size = \"1 x 3/4\"", "align = \"centre\"", "raised = \"1/16\"", paper});
+  };
+  const auto window = [](const std::string& name, const std::string& in) {
+    return fmt::format(
+        "[[window]]\nname = \"{}\"\nin = \"{}\"\nsize = \"1 1/2 x 2\"\nalign = \"centre across\"\n"
+        "from-bottom = \"3/4\"\nframe = \"at least 1/4\"\n\n",
+        name, in);
+  };
+  return base("gate", "6 x 6").substr(0, base("gate", "6 x 6").size() - 1) + paper +
+         "\n\n[limit]\nthickness = \"1/4\"\n\n" + stack("left", "left front") +
+         stack("right", "right front") + window("left light", "left front") +
+         window("right light", "right front") +
+         layer("left view", "panel", "left light", {"tuck = \"1/8\"", paper}) +
+         layer("right view", "panel", "right light", {"tuck = \"1/8\"", paper}) +
+         layer("head mat", "mat", "inside",
+               {"from-top = \"1/4\"", "from-left = \"1/4\"", "from-right = \"1/4\"", "height = \"1 1/2\"",
+                paper}) +
+         layer("head", "panel", "head mat", {"border = \"1/16\"", paper}) +
+         layer("words", "sentiment", "head", {"artwork = \"3 x 1/2\"", "margin = \"at least 1/8\"", paper}) +
+         layer("back mat", "mat", "back", {"border = \"1/8 to 1/4\"", paper}) +
+         layer("back print", "panel", "back mat", {"border = \"1/16\"", paper}) +
+         layer("maker", "sentiment", "back print",
+               {"artwork = \"1 1/2 x 1/4\"", "margin = \"1/16\"", "stamped = true"}) +
+         "[[paper]]\nname = \"card\"\nsheet = \"12 x 12\"\nweight = \"80 lb cover\"\nthickness = "
+         "\"0.012\"\n\n"
+         "[mail]\npost = [\"usps\", \"upu\"]\n";
+}
+
 // Twelve layers, `loose` of them pictures on one panel that only keep clear of one another. `sizes` gives
 // each its keys beside that; without, nothing says how big they are.
 inline std::string with_loose(int loose, const std::vector<std::vector<std::string>>& sizes = {}) {

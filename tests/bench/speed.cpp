@@ -166,6 +166,7 @@ int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): a
     line(name, quickest({EVENMAT_PROGRAM, "size", written(folder, "card", text)}, times));
   };
   tell("12 layers, order settled", bench::settled_twelve(), runs);
+  tell("gate, 2 windows, 14 layers, order settled", bench::gate_of_fourteen(), runs);
   tell("12 layers, 3 loose siblings, no sizes", bench::with_loose(3), runs);
   tell("12 layers, 4 loose siblings, no sizes", bench::with_loose(4), runs);
   tell("12 layers, 5 loose siblings, no sizes", bench::with_loose(5), std::min(runs, 5));
