@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdint>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -28,7 +30,7 @@ struct Outline {
   Integer unit;
   // a x + b y + c is the area that the edge from corner i on spans with a point, positive on its inner side.
   std::array<Integer, 4> a, b, c;  // for a point in units of its own: a x + b y + c unit
-  Rational left, right, top, bottom;
+  std::uint32_t left = 0, right = 0, top = 0, bottom = 0;  // ranks among the positions of all corners
   Part part;
 };
 
@@ -36,15 +38,6 @@ inline Outline outline_of(const Shape& shape) {
   Outline outline;
   outline.part = shape.part;
   outline.unit = 1;
-  const auto least = [&](Rational Point::*axis, bool most) {
-    Rational value = shape.corners[0].*axis;
-    for (const Point& p : shape.corners) value = most ? std::max(value, p.*axis) : std::min(value, p.*axis);
-    return value;
-  };
-  outline.left = least(&Point::x, false);
-  outline.right = least(&Point::x, true);
-  outline.top = least(&Point::y, false);
-  outline.bottom = least(&Point::y, true);
   for (const Point& p : shape.corners) {
     for (const Rational& value : {p.x, p.y}) {
       outline.unit = boost::multiprecision::lcm(outline.unit, denominator(value));
@@ -61,6 +54,24 @@ inline Outline outline_of(const Shape& shape) {
     outline.c[i] = outline.x[i] * outline.y[next] - outline.y[i] * outline.x[next];
   }
   return outline;
+}
+
+inline std::vector<Outline> outlines_of(const std::vector<Shape>& shapes) {
+  const std::vector<Rational> xs = positions(shapes, &Point::x);
+  const std::vector<Rational> ys = positions(shapes, &Point::y);
+  std::vector<Outline> outlines;
+  for (const Shape& shape : shapes) {
+    Outline& outline = outlines.emplace_back(outline_of(shape));
+    const auto least_and_most = [&](const std::vector<Rational>& sorted, Rational Point::*axis) {
+      const auto [least, most] =
+          std::minmax_element(shape.corners.begin(), shape.corners.end(),
+                              [&](const Point& a, const Point& b) { return a.*axis < b.*axis; });
+      return std::pair{rank(sorted, (*least).*axis), rank(sorted, (*most).*axis)};
+    };
+    std::tie(outline.left, outline.right) = least_and_most(xs, &Point::x);
+    std::tie(outline.top, outline.bottom) = least_and_most(ys, &Point::y);
+  }
+  return outlines;
 }
 
 // An edge of an outline, from one corner to the next around.

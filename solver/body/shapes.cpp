@@ -61,6 +61,11 @@ std::vector<Rational> positions(const std::vector<Shape>& shapes, Rational Point
   return all;
 }
 
+std::uint32_t rank(const std::vector<Rational>& sorted, const Rational& position) {
+  return static_cast<std::uint32_t>(std::lower_bound(sorted.begin(), sorted.end(), position) -
+                                    sorted.begin());
+}
+
 std::optional<Integer> common_denominator(const std::vector<Rational>& values, unsigned most_bits) {
   Integer common = 1;
   for (const Rational& value : values) {

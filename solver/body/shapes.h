@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <limits>
 #include <optional>
@@ -72,6 +73,8 @@ bool all_upright(const std::vector<Shape>& shapes);
 
 // Of all corners along x or y, from the lowest, each once.
 std::vector<Rational> positions(const std::vector<Shape>& shapes, Rational Point::*axis);
+// Which of those it is.
+std::uint32_t rank(const std::vector<Rational>& sorted, const Rational& position);
 
 // The least by which all values become whole, unless it has more bits than `most_bits`.
 std::optional<Integer> common_denominator(const std::vector<Rational>& values, unsigned most_bits);

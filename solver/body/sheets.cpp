@@ -95,12 +95,6 @@ std::optional<Left> leftmost_upright(const std::vector<Shape>& shapes, const std
 
 // ---- Turned
 
-std::vector<Outline> outlines_of(const std::vector<Shape>& shapes) {
-  std::vector<Outline> outlines;
-  for (const Shape& shape : shapes) outlines.push_back(outline_of(shape));
-  return outlines;
-}
-
 // By halves: the more terms, the longer their denominators.
 Rational sum_of(const std::vector<Rational>& terms, std::size_t first, std::size_t last) {
   if (first == last) return 0;
@@ -148,10 +142,11 @@ std::optional<Left> leftmost_turned(const std::vector<Shape>& shapes, const std:
   std::array<std::optional<Rational>, 2> beside;  // the stretch of the edge last come to
   std::optional<Rational> most;
   Fraction from;
-  const auto look_beside = [&](const Fraction& x) {
+  const auto look_beside = [&](const EdgeOf& edge, const Fraction& at) {
     for (const auto& total : beside) {
       if (!total || (most && *total < *most)) continue;
-      if (!most || *most < *total || x < from) from = x;
+      Fraction x = edge.x_at(at);
+      if (!most || *most < *total || x < from) from = std::move(x);
       most = total;
     }
   };
@@ -165,12 +160,11 @@ std::optional<Left> leftmost_turned(const std::vector<Shape>& shapes, const std:
         }
       },
       [&](const EdgeOf& edge, const Fraction& at) {
-        const Fraction x = edge.x_at(at);
-        look_beside(x);
+        look_beside(edge, at);
         for (std::size_t i = 0; i < 2; ++i) {
           beside[i] = covering[i].any() ? std::optional(totals[i]) : std::nullopt;
         }
-        look_beside(x);
+        look_beside(edge, at);
       });
   if (!most) return std::nullopt;
 

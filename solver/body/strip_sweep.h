@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 #include "solver/body/shapes.h"
@@ -24,9 +23,6 @@ struct Strips {
 
 inline Strips strips_of(const std::vector<Shape>& shapes) {
   Strips strips{positions(shapes, &Point::x), positions(shapes, &Point::y), {}};
-  const auto rank = [](const std::vector<Rational>& sorted, const Rational& value) {
-    return static_cast<std::uint32_t>(std::lower_bound(sorted.begin(), sorted.end(), value) - sorted.begin());
-  };
   for (const Shape& shape : shapes) {
     const Point& a = shape.corners[0];
     const Point& b = shape.corners[2];
@@ -44,15 +40,20 @@ inline Strips strips_of(const std::vector<Shape>& shapes) {
 // that height are met.
 template <typename Change, typename Settle>
 void sweep(const Strips& strips, Change change, Settle settle) {
+  const auto& events = strips.events;
+  std::vector<std::vector<std::uint32_t>> starting(strips.xs.size());  // by y, as events are
+  for (std::uint32_t i = 0; i < events.size(); ++i) starting[events[i].left].push_back(i);
+  std::vector<std::uint32_t> met;
   for (std::size_t strip = 0; strip + 1 < strips.xs.size(); ++strip) {
-    std::optional<std::size_t> y;
-    for (const Strips::Event& event : strips.events) {
-      if (strip < event.left || strip >= event.right) continue;
-      if (y && *y != event.y) settle(strip, *y);
-      y = event.y;
+    std::erase_if(met, [&](std::uint32_t i) { return events[i].right <= strip; });
+    const auto kept = static_cast<std::ptrdiff_t>(met.size());
+    met.insert(met.end(), starting[strip].begin(), starting[strip].end());
+    std::inplace_merge(met.begin(), met.begin() + kept, met.end());
+    for (std::size_t i = 0; i < met.size(); ++i) {
+      const Strips::Event& event = events[met[i]];
       change(event.part, event.enters);
+      if (i + 1 == met.size() || events[met[i + 1]].y != event.y) settle(strip, event.y);
     }
-    if (y) settle(strip, *y);
   }
 }
 
