@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "cli/quantities.h"
 #include "cli/wording.h"
@@ -55,17 +57,31 @@ std::string not_counted_words(const ClosedCard& closed) {
   return fmt::format("Not counted, as it is not stated: {}.", joined(lacking, "; "));
 }
 
-std::vector<std::string> asked_mail(const std::vector<MailNote>& mail, bool briefly) {
+std::vector<std::string> asked_mail(const std::vector<MailNote>& mail) {
   std::vector<std::string> paragraphs;
   for (const MailNote& note : mail) {
     if (!note.asked) continue;
-    const bool brief = briefly && note.fits;
-    if (note.kind == MailNote::Kind::post) {
-      paragraphs.push_back(fmt::format("{}: {}", note.name, note.says));
+    paragraphs.push_back(note.kind == MailNote::Kind::post ? fmt::format("{}: {}", note.name, note.says)
+                                                           : note.says);
+  }
+  return paragraphs;
+}
+
+std::vector<std::string> asked_mail_briefly(const std::vector<MailNote>& mail) {
+  std::vector<std::string> paragraphs;
+  bool caution = false;
+  for (const MailNote& note : mail) {
+    if (!note.asked) continue;
+    if (!note.fits) {
+      for (std::string& one : asked_mail({note})) paragraphs.push_back(std::move(one));
+    } else if (note.kind == MailNote::Kind::envelope) {
+      paragraphs.push_back(fmt::format("It goes into {}.", note.name));
     } else {
-      paragraphs.push_back(brief ? fmt::format("It goes into {}.", note.name) : note.says);
+      paragraphs.push_back(fmt::format("{} takes it{}.", note.name, note.by_hand ? ", by hand" : ""));
+      caution = true;
     }
   }
+  if (caution) paragraphs.emplace_back("Posts' rules and prices change. Check with your post office.");
   return paragraphs;
 }
 

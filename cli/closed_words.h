@@ -24,9 +24,9 @@ std::string weight_words(const ClosedCard& closed, Unit unit);
 // Which papers lack a thickness or a weight, where any of the others has one; else empty.
 std::string not_counted_words(const ClosedCard& closed);
 
-// A paragraph for each envelope and post that was asked for. `briefly`: no more than that of an envelope that
-// takes the card.
-std::vector<std::string> asked_mail(const std::vector<MailNote>& mail, bool briefly);
+// A paragraph for each envelope and post that was asked for; or briefly, where they take the card.
+std::vector<std::string> asked_mail(const std::vector<MailNote>& mail);
+std::vector<std::string> asked_mail_briefly(const std::vector<MailNote>& mail);
 
 // The envelopes that take the card where none was asked for; empty where one was, or none is known.
 std::string offered_envelopes(const std::vector<MailNote>& mail);

@@ -23,9 +23,11 @@ std::string_view from_to(const Folding& folding) {
 
 std::string_view up_side(const Folding& folding) { return folding.front_up ? "front" : "inside"; }
 
-// Towards whom works at the table.
-std::string_view fold_words(const ScoreLine& score) { return score.up ? "towards you" : "away from you"; }
-std::string_view trade_word(const ScoreLine& score) { return score.up ? "a valley" : "a mountain"; }
+// Towards whoever works at the table, in plain words and in the trade's.
+std::string_view direction(const ScoreLine& score) { return score.up ? "towards you" : "away from you"; }
+std::string fold_words(const ScoreLine& score) {
+  return fmt::format("{} ({})", direction(score), score.up ? "a valley" : "a mountain");
+}
 
 std::string blank_step(const Card& card, const Base& base, const Size& blank) {
   return fmt::format("Cut the blank{}, {} x {}.", base.paper ? " from " + base.paper->value : "",
@@ -45,22 +47,20 @@ std::string grain_step(GrainAtFold grain) {
 }
 
 // Which lines to mark on the blank, and which way each folds.
-Sentences mark_steps(const Card& card, const Folding& folding) {
-  const auto place = [&](const ScoreLine& score) {
-    return fmt::format("{} from its {} edge", length_with_unit(score.at, card.unit), near_edge(folding));
-  };
+std::string mark_step(const Card& card, const Folding& folding) {
+  const std::string lay = fmt::format("Lay it {} up. Its ", up_side(folding));
   if (folding.scores.size() == 1) {
     const ScoreLine& score = folding.scores.front();
-    return {fmt::format("Lay it {} up. Its score is {} and folds {} ({}).", up_side(folding), place(score),
-                        fold_words(score), trade_word(score))};
+    return lay + fmt::format("score is {} from its {} edge and folds {}.",
+                             length_with_unit(score.at, card.unit), near_edge(folding), fold_words(score));
   }
-  Sentences steps{fmt::format("Lay it {} up. It has {} scores.", up_side(folding), folding.scores.size())};
+  Sentences lines;
   for (const ScoreLine& score : folding.scores) {
     const bool beside_a_fold = score.extra && folding.leaves.size() > 1;
-    steps.push_back(fmt::format("The one {} folds {} ({}){}.", place(score), fold_words(score),
-                                trade_word(score), beside_a_fold ? ", against the fold beside it" : ""));
+    lines.push_back(fmt::format("{}, folds {}{}", length_with_unit(score.at, card.unit), fold_words(score),
+                                beside_a_fold ? ", against the fold beside it" : ""));
   }
-  return steps;
+  return lay + fmt::format("scores, from its {} edge: {}.", near_edge(folding), joined(lines, "; "));
 }
 
 // A score raises a ridge on the other side of the paper. That is to be inside the fold, so it is pressed from
@@ -70,23 +70,26 @@ std::string score_step(const Folding& folding) {
   const bool all_up = std::all_of(folding.scores.begin(), folding.scores.end(), is_up);
   const bool none_up = std::none_of(folding.scores.begin(), folding.scores.end(), is_up);
   const std::string turned =
-      fmt::format("with the blank turned over, its {0} edge still at the {0}", near_edge(folding));
-  const std::string how =
-      all_up    ? turned
-      : none_up ? "as it lies"
-                : "as it lies what folds away from you, and " + turned + ", what folds towards you";
-  return fmt::format("Score before folding, and so that the ridge comes inside the fold: {}.", how);
+      fmt::format("turned over with its {0} edge still at the {0}", near_edge(folding));
+  if (all_up || none_up) {
+    return fmt::format("Score it before folding, {}, so that the ridge comes inside the fold.",
+                       all_up ? turned : "as it lies");
+  }
+  return fmt::format(
+      "Score it before folding, so that each ridge comes inside its fold: what folds away from "
+      "you as it lies, what folds towards you {}.",
+      turned);
 }
 
 // Windows in the base, and those in layers.
 Sentences window_steps(const Design& design, const SizedVersion& version) {
-  const Sentences faces = face_names(design.base);
+  const Sentences names = face_names(design.base);
   Sentences in_base;
   Sentences in_layers;
   for (const PlacedPiece& placed : version.pieces) {
     const Piece& piece = *placed.piece;
     if (piece.kind != Piece::Kind::window) continue;
-    const bool on_face = std::find(faces.begin(), faces.end(), piece.on.value) != faces.end();
+    const bool on_face = std::find(names.begin(), names.end(), piece.on.value) != names.end();
     const std::string both_doors =
         design.base.fold.value == Fold::gate && piece.on.value == "front" ? " (through both doors)" : "";
     if (on_face) {
@@ -132,22 +135,24 @@ std::vector<Turn> in_turn(const Folding& folding) {
   return turns;
 }
 
-// "Fold the flap towards you first, then the front."
-std::string fold_sentence(const std::vector<Turn>& turns) {
-  std::string text =
-      fmt::format("Fold the {} {}", turns.front().leaf->name, fold_words(*turns.front().score));
+// "fold the flap towards you first, then the front".
+std::string folded_in_turn(const std::vector<Turn>& turns) {
+  std::string text = fmt::format("fold the {} {}", turns.front().leaf->name, direction(*turns.front().score));
   for (std::size_t i = 1; i < turns.size(); ++i) {
     const bool same_way = turns[i].score->up == turns[i - 1].score->up;
     text += fmt::format("{}, then the {}{}{}", i == 1 ? " first" : "", turns[i].leaf->name,
-                        same_way ? "" : " ", same_way ? "" : fold_words(*turns[i].score));
+                        same_way ? "" : " ", same_way ? "" : direction(*turns[i].score));
   }
-  return text + ".";
+  return text;
 }
 
 Sentences fold_steps(const Base& base, const Folding& folding) {
   const std::vector<Turn> turns = in_turn(folding);
   if (turns.empty()) return {};
-  Sentences steps{base.fold.value == Fold::gate ? "Fold both doors towards you." : fold_sentence(turns)};
+  // It was turned over to be scored.
+  Sentences steps{
+      fmt::format("With its {} up again, {}.", up_side(folding),
+                  base.fold.value == Fold::gate ? "fold both doors towards you" : folded_in_turn(turns))};
   const std::size_t extras = folding.scores.size() - turns.size();
   if (extras > 0) steps.push_back(fmt::format("Fold the extra {} last.", extras == 1 ? "score" : "scores"));
   return steps;
@@ -195,12 +200,9 @@ Sentences other_way_up_line(const Base& base) {
     if (face.turned == Turned::down) names.push_back(face.name);
   }
   if (names.empty()) return {};
-  if (names.size() == 1) {
-    return {fmt::format("The other way up: {}, whose top edge is the bottom edge of its other side.",
-                        names.front())};
-  }
-  return {fmt::format("The other way up: {}; the top edge of each is the bottom edge of its other side.",
-                      listed(names))};
+  return {fmt::format("The other way up: {}; {}.", listed(names),
+                      names.size() == 1 ? "its top is the bottom of its other side"
+                                        : "their tops are the bottoms of their other sides")};
 }
 
 void add(Sentences& all, Sentences more) { std::move(more.begin(), more.end(), std::back_inserter(all)); }
@@ -215,7 +217,7 @@ Making making_of(const Card& card, const Design& design, const SizedVersion& ver
   making.order.push_back(blank_step(card, base, folding.blank));
   if (version.grain) making.order.push_back(grain_step(*version.grain));
   if (!folding.scores.empty()) {
-    add(making.order, mark_steps(card, folding));
+    making.order.push_back(mark_step(card, folding));
     making.order.push_back(score_step(folding));
   }
   add(making.order, window_steps(design, version));

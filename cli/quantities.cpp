@@ -46,8 +46,7 @@ std::string thickness_text(const Rational& thickness, Unit unit) {
 }
 
 std::string weight_text(const Rational& grams, Unit unit) {
-  const std::string metric =
-      grams > 0 && grams < Rational(1) / 20 ? "less than 0.1 g" : decimal(grams, 1) + " g";
+  std::string metric = grams > 0 && grams < Rational(1) / 20 ? "less than 0.1 g" : decimal(grams, 1) + " g";
   if (unit == Unit::millimetre) return metric;
   // The avoirdupois ounce, exactly (international yard and pound, 1959).
   const Rational ounce = Rational(28'349'523'125) / Rational(1'000'000'000);

@@ -49,11 +49,12 @@ std::string closed_text(const Card& card, const CheckedCard& checked, const Styl
       std::erase(told, "");
       if (!told.empty()) lines = paragraph(joined(told, ", "), 2);
     }
-    for (const std::string& one : asked_mail(version.mail, true)) lines += paragraph(one, 2);
+    for (const std::string& one : asked_mail_briefly(version.mail)) lines += paragraph(one, 2);
     if (version.name.empty()) plain = lines;
     if (lines.empty() || (!version.name.empty() && lines == plain)) continue;
     const std::string whose = version.name.empty() ? "" : fmt::format(", \"{}\"", version.name);
-    text += "\n" + style.strong(paragraph("Closed" + whose)) + lines;
+    text += "\n" + style.strong(paragraph("Closed" + whose));
+    text += lines;
   }
   return text;
 }

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cstddef>
 #include <string_view>
 #include <vector>
 
@@ -29,11 +28,12 @@ std::string section(std::string_view heading, const std::vector<std::string>& pa
 std::string making_text(const Telling& telling) {
   const Making making = making_of(telling.card, telling.design, telling.version);
   if (making.order.size() < 2) return {};  // a blank to cut, and no more: the table tells its size
-  std::vector<std::string> lines;
-  for (const std::string& step : making.order) lines.push_back(fmt::format("{}. {}", lines.size() + 1, step));
-  lines.insert(lines.end(), making.lies.begin(), making.lies.end());
   const bool flat = telling.version.folding.leaves.size() == 1;
-  return section(flat ? "To make the base" : "To fold", lines, telling.style);
+  std::vector<Row> rows = {{.name = flat ? "To make the base" : "To fold", .heading = true}};
+  for (const std::string& step : making.order)
+    rows.push_back({.name = fmt::format("{}.", rows.size()), .note = step, .indent = 2});
+  for (const std::string& line : making.lies) rows.push_back({.name = line, .indent = 2});
+  return "\n" + table(rows, telling.style);
 }
 
 std::string closed_text(const Telling& telling) {
@@ -54,7 +54,7 @@ std::string closed_text(const Telling& telling) {
 }
 
 std::string mail_text(const Telling& telling) {
-  std::vector<std::string> paragraphs = asked_mail(telling.version.mail, false);
+  std::vector<std::string> paragraphs = asked_mail(telling.version.mail);
   // Of a card of which no thickness is known that would promise too much.
   if (telling.version.closed && telling.version.closed->thickness > 0)
     paragraphs.push_back(offered_envelopes(telling.version.mail));

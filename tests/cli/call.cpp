@@ -39,6 +39,7 @@ TEST_CASE("help teaches by example, on every command, within the page") {
                              "--hand LENGTH", "--tolerance LENGTH"}) {
     CHECK(has(check, option));
   }
+  for (const std::string& help : {size, check}) CHECK(has(help, "[mail]"));
 }
 
 TEST_CASE("the examples of the help work as they stand") {

@@ -59,7 +59,7 @@ struct Example {
   static SizedVersion version(const Design& design) {
     SizedVersion one;
     one.front = design.base.front.size;
-    one.blank = Blank{{sixteenths(136), sixteenths(88)}, {sixteenths(68)}};
+    one.folding = folding_of(design.base);
     int inset = 2;
     for (const Piece& piece : design.pieces) {
       one.pieces.push_back(
@@ -113,6 +113,16 @@ TEST_CASE("a report tells sizes before places, and ends on a caution") {
         "  mat       4      x 5 1/4\n"
         "  panel     3 3/4  x 5\n"
         "  greeting  3 1/2  x 4 3/4\n"
+        "\n"
+        "To fold\n"
+        "  1.  Cut the blank, 8 1/2 x 5 1/2 in.\n"
+        "  2.  Lay it inside up. Its score is 4 1/4 in from its left edge and folds\n"
+        "      towards you (a valley).\n"
+        "  3.  Score it before folding, turned over with its left edge still at the left,\n"
+        "      so that the ridge comes inside the fold.\n"
+        "  4.  With its inside up again, fold the front towards you.\n"
+        "  Closed, front to back: front, back leaf.\n"
+        "  Opened out, from left to right: inside front, inside.\n"
         "\n"
         "To place, from the edges of what it lies on\n"
         "              left  right  top  bottom\n"
