@@ -1,6 +1,10 @@
 // From a card to what a check tells: why it cannot be built, or what it has to spare.
 #include "solver/check_card.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
 #include <utility>
 
 #include "solver/quotas.h"
@@ -22,6 +26,27 @@ std::vector<std::string> failing_versions(const Card& card, const Rules& rules, 
   return failing;
 }
 
+// What the closed card has to spare of its thickness limit, in the version where that is least.
+void tell_limits(const Card& card, const SizedCard& sized, std::vector<Spare>& spare) {
+  std::map<Spot, Spare> limits;
+  for (std::size_t i = 0; i < sized.versions.size(); ++i) {
+    const auto& limit = (i == 0 ? card.design : card.variants[i - 1].design).limit.thickness;
+    const auto& closed = sized.versions[i].closed;
+    if (!limit || !closed) continue;
+    const Spare one{fmt::format("the closed card is at most {} thick", limit->text), limit->spot,
+                    limit->value - closed->thickness};
+    const auto [known, fresh] = limits.try_emplace(limit->spot, one);
+    if (!fresh && one.by < known->second.by) known->second = one;
+  }
+  std::erase_if(spare, [&](const Spare& one) { return limits.contains(one.spot); });
+  for (const auto& [spot, one] : limits) {
+    const auto after = std::find_if(spare.begin(), spare.end(), [&](const Spare& other) {
+      return std::pair(other.by, other.spot) > std::pair(one.by, one.spot);
+    });
+    spare.insert(after, one);
+  }
+}
+
 void tell_spare(const Card& card, const Rules& rules, Prover& prover, const CheckOptions& options,
                 CheckedCard& checked) {
   checked.sized = size_card(card, {prover.seconds_left(), options.seed, false});
@@ -32,6 +57,7 @@ void tell_spare(const Card& card, const Rules& rules, Prover& prover, const Chec
   }
   if (sized.lengths.empty()) return;
   checked.spare = spare_of(rules_of(card), sized.lengths);
+  tell_limits(card, sized, checked.spare);
   try {
     Inquiry inquiry(rules, prover);
     if (options.at_work) options.at_work("asking which rules say nothing new");

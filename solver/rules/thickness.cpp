@@ -14,7 +14,7 @@ namespace {
 Rational step_of(Unit unit) { return unit == Unit::inch ? Rational(1, 1000) : Rational(1, 100); }
 
 struct Stuff {
-  std::size_t card = 0;                      // the rectangle whose width is the card's thickness
+  std::size_t card = 0;                      // the rectangle whose width is what the card may come to
   std::map<std::size_t, std::size_t> under;  // by solid: the one with its foam and adhesive
 };
 
@@ -39,10 +39,9 @@ Stuff write_stuff(Writer& writer, const Piles& piles) {
   stuff.card = writer.add_rectangle(Rectangle::Kind::thickness, "the closed card");
   hold_at_zero(writer, stuff.card, {Measure::left, Measure::top, Measure::height});
   const StatedLength& limit = *writer.design().limit.thickness;
-  state(writer, at_most(writer.width(stuff.card), limit.value),
+  state(writer, equals(writer.width(stuff.card), limit.value),
         fmt::format("the closed card is at most {} thick", limit.text), limit,
         {"the closed card", true, std::nullopt, stuff.card}, "the thickness of the closed card");
-  writer.aim(Step::least_place, writer.width(stuff.card));
   for (std::size_t i = 0; i < piles.solids.size(); ++i) {
     const Solid& solid = piles.solids[i];
     if (!solid.piece) continue;
@@ -55,7 +54,6 @@ Stuff write_stuff(Writer& writer, const Piles& piles) {
     const auto add = [&](const std::optional<StatedLength>& length, Measure measure, const char* what,
                          const char* says) {
       const Sum thickness = Sum::of(variable(under, measure));
-      writer.aim(Step::least_place, thickness);
       if (!length) {
         writer.given(equals(thickness, 0), "nothing is under it");
         return;

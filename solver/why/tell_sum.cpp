@@ -222,9 +222,10 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
     std::string says;
     if (space.amount.extent) {
       says = fmt::format("{} is {}{} {}", space.amount.of,
-                         line.says.equal ? ""
-                         : fits_in       ? "at most "
-                                         : "at least ",
+                         measure_word(rules, line) == "thick" ? "at most "
+                         : line.says.equal                    ? ""
+                         : fits_in                            ? "at most "
+                                                              : "at least ",
                          figure(room, unit), measure_word(rules, line));
     } else {
       says = fmt::format("{} allows {}", space.amount.of, figure(room, unit));
