@@ -87,7 +87,7 @@ std::vector<Leaf> natural_leaves(const Base& base, const std::vector<Rational>& 
   }
   return {leaf(0, "front", "front", "inside front", false, 0, 0),
           leaf(1, "back leaf", "inside", "back", true, 0, 2),
-          leaf(2, "flap", "flap", "inside flap", false, whole - w[2], 1)};
+          leaf(2, "flap", "flap", "inside flap", false, w[1] - w[2], 1)};
 }
 
 // The folds between the leaves, in natural order: which way what lies beyond them turns, and when.
