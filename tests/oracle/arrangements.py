@@ -237,7 +237,7 @@ class Arrangements(Pieces):
                 p.keys[f"from-{s}"] = self.say.wish(sides[s])
 
     def frame(self, p):
-        return "closed" if p.face in ("front", "inside") else p.face
+        return "closed" if p.face in self.closed_faces else p.face
 
     def far_relations(self):
         """Pieces on different things that are level, in line with, or clear of each other."""
@@ -263,9 +263,8 @@ class Arrangements(Pieces):
         """A layer on the reveal that reaches under the front."""
         box = self.host_box("reveal")
         tuck = Fraction(2)
-        l, t, r, b = box
-        inner = {"left": (l - tuck, t + 1, r - 1, b - 1), "right": (l + 1, t + 1, r + tuck, b - 1),
-                 "top": (l + 1, t - tuck, r - 1, b - 1), "bottom": (l + 1, t + 1, r - 1, b + tuck)}[self.toward_front]
+        past = {s: tuck if s in self.at_front else -1 for s in ("left", "top", "right", "bottom")}
+        inner = (box[0] - past["left"], box[1] - past["top"], box[2] + past["right"], box[3] + past["bottom"])
         p = self.new("layer", "reveal", inner)
         p.keys["tuck"] = self.say.wish(tuck, about=False)
         p.plain = False

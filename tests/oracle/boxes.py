@@ -36,14 +36,3 @@ def apart(a, b):
 def opposite(edge):
     return {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}[edge]
 
-
-def trimmed_box(w, h, edge, cut):
-    """Left, top, right, bottom of a w x h face with `cut` taken off one edge."""
-    return {"left": (cut, 0, w, h), "right": (0, 0, w - cut, h),
-            "top": (0, cut, w, h), "bottom": (0, 0, w, h - cut)}[edge]
-
-
-def strip_box(w, h, edge, cut):
-    """The strip that was taken off."""
-    return {"left": (0, 0, cut, h), "right": (w - cut, 0, w, h),
-            "top": (0, 0, w, cut), "bottom": (0, h - cut, w, h)}[edge]

@@ -8,10 +8,14 @@ import re
 from fractions import Fraction
 
 from arrangements import Arrangements
+from boxes import opposite
 from words import Speller
 
 
 class Maker(Arrangements):
+    folds = ["flat", "side", "side", "top"]
+    most = [2, 3, 4, 4, 5, 5, 6, 6, 7, 8, 10]  # pieces, one of these
+
     def __init__(self, seed):
         super().__init__()
         self.rng = random.Random(seed)
@@ -21,8 +25,8 @@ class Maker(Arrangements):
             + [("mm", Fraction(1))] * 3 + [("mm", Fraction(1, 2))])
         self.say = Speller(rng, self.unit, self.mark)
         self.rules = []
-        self.fold = rng.choice(["flat", "side", "side", "top"])
-        self.target = rng.choice([2, 3, 4, 4, 5, 5, 6, 6, 7, 8, 10])
+        self.fold = rng.choice(self.folds)
+        self.target = rng.choice(self.most)
         self.base()
 
     # --- base ----------------------------------------------------------------------------------------
@@ -66,7 +70,7 @@ class Maker(Arrangements):
         self.hosts["reveal"] = {"right": (w - cut, 0, w, h), "left": (0, 0, cut, h), "bottom": (0, h - cut, w, h),
                                 "top": (0, 0, w, cut)}[edge]
         del self.hosts["inside front"]
-        self.toward_front = {"right": "left", "left": "right", "bottom": "top", "top": "bottom"}[edge]
+        self.at_front = (opposite(edge),)
 
     # --- rules, variants, faults ---------------------------------------------------------------------
     def rule(self):
@@ -179,15 +183,16 @@ class Maker(Arrangements):
             p.keys.setdefault("width", "at least " + self.say.length(math.ceil(w / 2) + 1))
 
     def make(self, faulty):
-        starts = ["front", "front", "front"] + [f for f in self.hosts if f != "front"]
-        for on in ["front"] + self.rng.sample(starts, len(starts)):
+        first = "front" if "front" in self.hosts else next(iter(self.hosts))
+        starts = [first, first, first] + [f for f in self.hosts if f != first]
+        for on in [first] + self.rng.sample(starts, len(starts)):
             if not self.full() and not any(p.on == on for p in self.pieces):
                 if on == "reveal" and self.chance(0.25):
                     self.tucked()
                 else:
                     self.fill(on)
         if not self.pieces:
-            self.nested("front")
+            self.nested(first)
         self.far_relations()
         self.add_rules()
         if faulty:
@@ -216,7 +221,10 @@ def generate(seed):
 
 
 PATTERNS = {
-    "flat": r'fold = "flat"', "side": r'fold = "side"', "top": r'fold = "top"', "cut-back exact": r'cut-back = "\d',
+    "flat": r'fold = "flat"', "side": r'fold = "side"', "top": r'fold = "top"', "gate": r'fold = "gate"',
+    "z": r'fold = "z"', "tri": r'fold = "tri"', "leaves": r"\nleaves =", "scores": r"\nscores =", "raised": r"\nraised",
+    "adhesive": r"\nadhesive", "show all": r'show = "all"', "show a share": r'show = "at', "limit": r"\[limit\]",
+    "mail": r"\[mail\]", "allowance": r"\[allowance\]", "cut-back exact": r'cut-back = "\d',
     "cut-back wished": r'cut-back = "[a-z]|by = "[a-z]|by = "[^"]* to ', "cut-back edge": r"edge = ",
     "reveal": r'on = "reveal"', "inside": r'on = "inside"', "back": r'on = "back"', "window": r"\[\[window\]\]",
     "window in a layer": r'\[\[window\]\]\nname = "[^"]*"\nin = "[^"]* ', "opens": r"\nopens =",

@@ -106,7 +106,9 @@ def copy_gaps(p, e, put):
 def distances(p, e, builder, values):
     """from_left and the like agree with the places."""
     size = sum(side.at(values) for side in builder.size[p.name])
-    off = Fraction(0) if not p.tilt % 90 else 2 * builder.marks(Fraction(1, 10**9)) + TURN_BOUND * size
+    host = builder.piece.get(p.on)
+    turned = p.tilt % 90 or host is not None and host.tilt % 90
+    off = 2 * builder.marks(Fraction(1, 10**9)) + TURN_BOUND * size if turned else Fraction(0)
     for side in ("left", "top", "right", "bottom"):
         if f"from_{side}" in e:
             got, = fractions(e, f"from_{side}")

@@ -149,3 +149,4 @@ class Model:
     pairs: list = field(default_factory=list)  # see neighbours.py
     places: list = field(default_factory=list)  # step 7: least, one after the other
     inexact: dict = field(default_factory=dict)  # variable -> how far a reported value may be off
+    limit_is_written: bool = True  # whether the rules say all that a limit to the thickness asks

@@ -1,11 +1,14 @@
 """What a card asks of its rectangles: rules, and the sums that each choosing step looks at. Written from
 the card language alone. All lengths are in marks. No solving here."""
 import math
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
-from boxes import ACROSS, AXIS, DOWN, SIDES, Rect, apart, inside, opposite, strip_box, trimmed_box
+import folds
+from boxes import ACROSS, AXIS, DOWN, SIDES, Rect, apart, inside
 from linear import Lin, Model, Pair, Rel, Rule, Space, Var, eq, ge, le, lin
+from paper_rules import shown_whole, thickness_limit
 from reading import length
 from statements import statement
 
@@ -30,6 +33,7 @@ class Builder:
         self.model = Model()
         self.rect, self.lines, self.on, self.size, self.gaps, self.art = {}, {}, {}, {}, {}, {}
         self.side, self.margin = {}, {}  # name -> side -> distance
+        self.as_cut = {}  # layers and windows without their tilt and copies
         self.least_cut = Fraction(1, 10**9)
         self.source = None  # of the wish that is being written down
         self.piece = {p.name: p for p in version.pieces}
@@ -106,60 +110,65 @@ class Builder:
         self.model.rules[-1].source = self.source
 
     # --- faces ---------------------------------------------------------------------------------------
-    def faces(self):
-        card = self.card
-        most_w, most_h = (self.marks(side) for side in card.front)
-        w, h = self.front(most_w, most_h)
-        whole = (0, 0, w, h)
+    def in_marks(self):
+        """The version with the lengths of its folds in marks."""
+        v = self.card
+        return replace(v, front=tuple(map(self.marks, v.front)), leaves=list(map(self.marks, v.leaves)),
+                       doors=self.marks(v.doors), flap=self.marks(v.flap))
 
-        def face(name, box, frame, width=None, height=None):
+    def faces(self):
+        card = self.in_marks()
+        most_w, most_h = card.front
+        w, h = self.front(most_w, most_h)
+
+        def face(name, box, frame):
             left, top, right, bottom = map(lin, box)
             self.rect[name] = Rect(left, top, right, bottom, (0, 0), (most_w, most_h), frame)
             self.lines[name] = self.rect[name].lines(right - left, bottom - top)
 
-        face("front", whole, "closed")
-        face("back", whole, "back")
-        if card.fold != "flat":
-            face("inside", whole, "closed")
-            face("inside front", whole, "inside front")
-        self.cut = None
-        if card.cut_back is None:
-            return
-        edge = card.trimmed
-        extent = w if edge in ACROSS else h
+        all_faces = folds.faces(card, w, h)
+        self.folds = {f.name: f for f in all_faces}
+        self.cut = self.cut_back(card, all_faces, w, h) if card.trimmed else None
+        for f in all_faces:
+            face(f.name, folds.cut_face(f.box, f.trimmed, self.cut) if f.trimmed else f.box, f.frame)
+        self.page = {f.name: folds.behind(card, f.name) for f in all_faces}
+        self.small = {f.name for f in folds.faces(card, most_w, most_h)
+                      if (f.box[2] - f.box[0], f.box[3] - f.box[1]) != (most_w, most_h)}
+        open_ = folds.reveal(card, w, h, self.cut or 0)
+        if open_:
+            box, self.at_front, self.page["reveal"] = open_
+            face("reveal", box, folds.CLOSED)
+
+    def cut_back(self, card, all_faces, w, h):
+        """What is taken off the front's free edge, of a gate off each door's."""
+        along = 0 if card.trimmed in ACROSS else 1
+        extents = [f.box[along + 2] - f.box[along] for f in all_faces if f.trimmed and f.frame == folds.CLOSED]
         exact = card.cut_back.exact()
         if exact is not None:
-            cut = self.exact_cut(exact, most_w if edge in ACROSS else most_h)
+            cut = self.exact_cut(exact, card.front[along])
             self.given(Rel(cut * -1 + self.least_cut), "a cut-back is more than 0")
-            self.given(Rel(cut - extent + self.least_cut), "a cut-back leaves some front")
         else:
-            most = math.ceil(most_w if edge in ACROSS else most_h) - 1
+            most = math.ceil(card.front[along]) - 1
             cut = self.var("cut-back", 1, most, whole=True)
             self.given(ge(cut, 1), "a cut-back is at least a mark")
+            self.model.sizes += [Space.of(extents[0] - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
+        for extent in extents:
             self.given(Rel(cut - extent + self.least_cut), "a cut-back leaves some front")
-            self.model.sizes += [Space.of(extent - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
         self.ask(card.cut_back, cut, None, "cut-back")
-        self.cut = cut
-        face("front", trimmed_box(w, h, edge, cut), "closed")
-        face("reveal", strip_box(w, h, edge, cut), "closed")
-        across_fold = ACROSS if card.fold == "side" else DOWN
-        mirrored = {across_fold[0]: across_fold[1], across_fold[1]: across_fold[0]}.get(edge, edge)
-        face("inside front", trimmed_box(w, h, mirrored, cut), "inside front")
+        return cut
 
     def face_of(self, name):
         """The face that a face, reveal, layer, or what is behind a window, lies on."""
-        if name == "reveal":
-            return "inside"
-        if name not in self.piece:
-            return name
-        p = self.piece[name]
-        if p.kind == "window" and p.on == "front":
-            return "inside"  # seen through the front; through a layer, the face below it
-        return self.face_of(p.on)
+        if name in self.piece:
+            p = self.piece[name]
+            face = self.face_of(p.on)
+            return self.page[face] if p.kind == "window" and p.on not in self.piece else face
+        return self.page["reveal"] if name == "reveal" else name
 
     # --- rectangles ----------------------------------------------------------------------------------
     def rectangle(self, p):
-        host = self.rect[p.on]
+        # What is on a tilted layer, or on one of several, is placed on it as it is cut, before it is turned.
+        host = self.as_cut.get(p.on, self.rect[p.on])
         reach = [self.reach(p)] * 2  # across and down
         low, high = list(host.low), list(host.high)
         if "tuck" in p.wishes:
@@ -195,6 +204,7 @@ class Builder:
             box_h = box_h * rows + self.gaps[p.name].get("down", Lin()) * (rows - 1)
         rect = Rect(left, top, left + box_w, top + box_h, low, high, self.rect[p.on].frame)
         self.rect[p.name], self.size[p.name] = rect, (width, height)
+        self.as_cut[p.name] = Rect(left, top, left + width, top + height, low, high, rect.frame)
         self.lines[p.name] = rect.lines(width, height)
         self.side[p.name] = inside(rect, host)
         if p.tilt % 90:
@@ -218,11 +228,17 @@ class Builder:
         tuck = p.wishes.get("tuck")
         for s in SIDES:
             d = self.side[p.name][s]
-            if tuck is not None and (p.on != "reveal" or s == opposite(self.card.trimmed)):
+            if tuck is not None and (p.on != "reveal" or s in self.at_front):
                 self.ask(tuck, d * -1, None, f"{p.name}: tuck {s}")
                 continue
             self.edge_inside(p, s)
-        if tuck is not None:
+        frame = p.wishes.get("frame")
+        if p.kind == "window" and (frame is None or frame.at_least is None and not frame.one_of):
+            for s in SIDES:
+                self.given(ge(self.side[p.name][s], 1), f"{p.name}: paper around it, {s}")
+        through = p.on == "reveal" or p.on in self.piece and self.piece[p.on].kind == "window"
+        # An opening lies over a page as large as the front, but not over all of a smaller one.
+        if through and (tuck is not None or self.face_of(p.on) in self.small):
             behind = inside(self.rect[p.name], self.rect[self.face_of(p.on)])
             for s in SIDES:
                 self.given(ge(behind[s], 0), f"{p.name}: inside the face behind {p.on}, {s}")
@@ -397,6 +413,8 @@ class Builder:
             self.align(p)
             self.neighbours(p)
         self.artworks()
+        shown_whole(self)
+        self.model.limit_is_written = thickness_limit(self)
         for number, text in enumerate(self.card.rules):
             self.entry(number, text)
         self.steps()

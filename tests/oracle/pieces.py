@@ -22,12 +22,15 @@ class Drawn:
         l, t, r, b = self.box
         return {"left": l - host[0], "top": t - host[1], "right": host[2] - r, "bottom": host[3] - b}
 
+
 class Pieces:
     """Draws pieces. `pieces` are those drawn so far, `boxes` their rectangles by name, `hosts` those of the faces;
     `named` are the pieces that something refers to, so that no variant leaves them out."""
 
     rng = say = fold = hosts = None
     target = 0  # how many pieces are wanted
+    page = {"reveal": "inside", "front": "inside"}  # what is seen through an opening in a face
+    closed_faces = ("front", "inside")  # which share a frame
 
     def __init__(self):
         self.pieces, self.boxes, self.used, self.named = [], {}, set(), set()
@@ -45,9 +48,9 @@ class Pieces:
                 break
         self.used.add(name)
         host = next((p for p in self.pieces if p.name == on), None)
-        face = {"reveal": "inside"}.get(on, on) if host is None else host.face
-        if host and host.kind == "window" and host.on == "front":
-            face = "inside"
+        face = on if host is None else host.face
+        if on == "reveal" or host and host.kind == "window" and host.on in self.hosts:
+            face = self.page.get("reveal" if on == "reveal" else host.on, face)
         p = Drawn(kind, name, on, box, size or (box[2] - box[0], box[3] - box[1]), face)
         if kind == "layer" and self.chance(0.7):
             p.keys["role"] = role

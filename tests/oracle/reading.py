@@ -5,6 +5,8 @@ import tomllib
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from folds import USUAL_OPENING, folds_across
+
 INCH_IN_MM = Fraction(254, 10)
 GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 NUMBER = r"\d+(?:\s*-\s*|\s+)\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+"
@@ -149,6 +151,9 @@ class Piece:
     columns: int = None
     tilt: Fraction = Fraction(0)
     cut: str = "trimmer"
+    show: Fraction = None  # the least share that is seen; 1 for "all"
+    adhesive: Fraction = Fraction(0)
+    raised: Fraction = Fraction(0)
 
 
 def alignment(text):
@@ -202,7 +207,16 @@ def piece(kind, keys, unit):
     p.columns = keys.get("columns")
     p.tilt = length(keys.get("tilt", 0), unit)
     p.cut = keys.get("cut", "trimmer")
+    p.adhesive, p.raised = (thickness(keys.get(key, 0), unit) for key in ("adhesive", "raised"))
+    if "show" in keys:
+        p.show = share(keys["show"])
     return p
+
+
+def share(value):
+    """The least share that a `show` asks for."""
+    text = str(value).removeprefix("at least").strip()
+    return Fraction(1) if text == "all" else number(text[:-1].strip()) / 100 if text.endswith("%") else number(text)
 
 
 @dataclass
@@ -215,25 +229,71 @@ class Version:
     mark: Fraction
     fold: str
     front: tuple
+    opens: str  # the free edge
+    across: bool  # whether the leaves follow each other from left to right
+    leaves: list  # their stated lengths; empty: the usual ones
+    scores: list  # the extra ones
     trimmed: str  # the edge a cut-back trims, or None
     cut_back: Wish
     pieces: list
     rules: list
+    paper: str  # of the base
+    papers: list  # as in the file
+    doors: Fraction  # what the trade leaves: between doors, off a flap, at a fold, in an envelope
+    flap: Fraction
+    fold_takes: Fraction
+    ease: Fraction
+    limit: Wish  # of the thickness
+    envelopes: list
+
+    def thickness(self, paper):
+        """Of a paper: the first entry of that name that states one; None where none does."""
+        return next((thickness(p["thickness"], self.unit) for p in self.papers
+                     if p["name"] == paper and "thickness" in p), None)
+
+
+def thickness(value, unit):
+    """A length, or points: thousandths of an inch."""
+    points = re.fullmatch(rf"\s*({NUMBER})\s*pt\s*", value) if isinstance(value, str) else None
+    return length(f"{number(points[1])} in", unit) / 1000 if points else length(value, unit)
 
 
 def version(name, cards, top, base, pieces):
     unit = top.get("unit", "in")
     mark = length(top["mark"], unit) if "mark" in top else Fraction(1, 16) if unit == "in" else Fraction(1)
-    free = base.get("opens", {"side": "right", "top": "bottom"}.get(base["fold"]))
+    free = base.get("opens", USUAL_OPENING.get(base["fold"]))
     by, edge, source = base.get("cut-back"), free, ("base", "cut-back")
     if isinstance(by, dict):
         edge, by, source = by.get("edge", free), by["by"], source + ("by",)
     cut_back = None if by is None else wish(by, unit)
     if cut_back is not None:
         cut_back.source = source
-    return Version(name, cards, unit, mark, base["fold"], size(base["front"], unit),
-                   edge if by is not None else None, cut_back,
-                   [piece(kind, keys, unit) for kind, keys in pieces], list(top.get("rules", [])))
+    limit = wish(f"at most {top['limit']['thickness']}", unit) if "thickness" in top.get("limit", {}) else None
+    if limit is not None:
+        limit.source = ("limit", "thickness")
+    out = Version(name, cards, unit, mark, base["fold"], size(base["front"], unit), free,
+                  folds_across(base["fold"], free), several(base.get("leaves", []), unit),
+                  several(base.get("scores", []), unit), edge if by is not None else None, cut_back,
+                  [piece(kind, keys, unit) for kind, keys in pieces], list(top.get("rules", [])),
+                  base.get("paper"), top.get("paper", []), None, None, None, None, limit,
+                  names(top.get("mail", {}).get("envelope")))
+    allowances(out, top.get("allowance", {}))
+    return out
+
+
+def several(value, unit):
+    """Lengths, as a list or in one text."""
+    return [length(part, unit) for part in (value.split(",") if isinstance(value, str) else value)]
+
+
+def allowances(version, stated):
+    inch = version.unit == "in"
+    twice = 2 * (version.thickness(version.paper) or 0)
+    usual = {"doors": max(twice, Fraction(1, 16) if inch else Fraction(1)),
+             "flap": max(twice, Fraction(1, 16) if inch else Fraction(2)),
+             "fold": Fraction(0), "envelope": Fraction(1, 16) if inch else Fraction(3, 2)}
+    usual.update({key: length(value, version.unit) for key, value in stated.items()})
+    version.doors, version.flap, version.fold_takes, version.ease = usual.values()
 
 
 def with_changes(top, base, pieces, changes):

@@ -1,11 +1,13 @@
 #!/usr/bin/env python3
 """The program held against integer programs (CBC), cvc5 and brute force.
 
-usage: run.py PROGRAM [--cards N] [--seed S] [--jobs J] [--only SEED ...] [--case FILE ...]
+usage: run.py PROGRAM [--cards N] [--real N] [--tiny N] [--seed S] [--jobs J] [--only SEED ...] [--case FILE ...]
 
 Every generated card and every file of cases/ is sized by the program. Its verdict must be that of an integer
 program written from the card alone and that of cvc5 for the rules the program exports; its answer must hold every
-rule exactly and reach the optimum of every choosing step. Small cards are also compared with brute force.
+rule exactly and reach the optimum of every choosing step. What it says of the card as a thing (its blank, what is
+seen of each layer, thickness, weight, girth, envelopes) is worked out again from the sizes and places. Small cards are
+also compared with brute force; "real" ones have every fold, windows, tilted things, limits.
 One line for each failure, with the card kept in a folder that is named at the end; a summary of what was
 compared; the last line counts. Exit status 0 when nothing failed.
 """
@@ -23,7 +25,10 @@ from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 
+import areas
+import body
 import brute
+import real
 import test_oracle
 from cards import PATTERNS, coverage, generate
 from checker import broken_rules, check
@@ -72,8 +77,12 @@ def cvc5_verdict(text):
     raise RuntimeError(f"cvc5 says {ran.stdout[:300]!r} {ran.stderr[:300]!r}")
 
 
-def own_verdict(text):
-    found = [feasible(build(v, i)[0], SECONDS) for i, v in enumerate(read(text))]
+def own_models(text):
+    return [build(v, i)[0] for i, v in enumerate(read(text))]
+
+
+def own_verdict(models):
+    found = [feasible(m, SECONDS) for m in models]
     return None if None in found else "buildable" if all(found) else "conflict"
 
 
@@ -85,40 +94,81 @@ def timed(report, what, f, *args):
         report.seconds[what] = report.seconds.get(what, 0) + time.monotonic() - start
 
 
-def compare_verdicts(report, program, path):
+def sized(report, program, path):
+    """The program's answer, or None."""
     status, out, err = timed(report, "evenmat", call, program, path, "--json")
     try:
         answer = json.loads(out)
     except ValueError:
         report.failures.append(f"no JSON; exit status {status}: {err.strip()[:300]}")
         return None
-    report.verdict = answer["verdict"]
-    if report.verdict == "invalid":
+    if answer["verdict"] == "invalid":
         report.failures.append(f"said to be invalid: {json.dumps(answer['errors'])[:300]}")
         return None
+    expected = {"buildable": 0, "conflict": 1}.get(answer["verdict"], 3)
+    if status != expected:
+        report.failures.append(f"{answer['verdict']} with exit status {status}")
+    return answer
+
+
+def compare_verdicts(report, program, path, answer, models):
+    """`models` are those of the text at `path`."""
     _, smt2, err = timed(report, "evenmat", call, program, path, "--smt2")
-    for who, verdict in (("cbc", timed(report, "verdict", own_verdict, report.text)),
+    for who, verdict in (("cbc", timed(report, "verdict", own_verdict, models)),
                          ("cvc5", timed(report, "cvc5", cvc5_verdict, smt2))):
         report.calls += 1
         if verdict is None:
             report.late.append(f"verdict by {who}")
-        elif verdict != report.verdict:
-            report.failures.append(f"{report.verdict}, but by {who} {verdict}")
+        elif verdict != answer["verdict"]:
+            report.failures.append(f"{answer['verdict']}, but by {who} {verdict}")
         else:
             report.passed[f"verdict by {who}"] += 1
-    expected = {"buildable": 0, "conflict": 1}.get(report.verdict, 3)
-    if status != expected:
-        report.failures.append(f"{report.verdict} with exit status {status}")
-    return answer
 
 
-def compare_steps(report, answer):
+def compare_areas(report, program, folder, answer, models):
+    """Whether the integer programs' rules say all that the card asks, as far as this answer goes. Where they do not,
+    their verdict and steps are those of the card without the rest."""
+    plainer = areas.without(report.text, models)
+    if plainer is None:
+        return True
+    path = os.path.join(folder, "plainer.toml")
+    with open(path, "w") as f:
+        f.write(plainer)
+    other = sized(report, program, path)
+    if other is None:
+        return False
+    compare_verdicts(report, program, path, other, own_models(plainer))
+    if other["verdict"] == "conflict":
+        if answer["verdict"] != "conflict":
+            report.failures.append("a conflict without its shares and limits, but not with them")
+        return True
+    if not areas.keeps(report.text, other):
+        report.passed["shares and limits that bind"] += 1
+        return False
+    if answer["verdict"] != "buildable":
+        report.failures.append(f"{answer['verdict']}, but what is chosen without shares and limits keeps them")
+        return False
+    different = areas.differences(answer, other)
+    if different:
+        report.failures.append(f"shares and limits that are kept anyway change {different}")
+    report.passed["shares and limits kept anyway"] += 1
+    return True
+
+
+def compare_body(report, answer):
+    compared, wrong = body.compare(report.text, answer)
+    report.passed.update({f"body: {what}": count for what, count in compared.items()})
+    report.failures += wrong[:6]
+
+
+def compare_steps(report, answer, whole):
+    """`whole`: whether the rules are all that the card asks."""
     models, values, wrong = timed(report, "rules", check, report.text, answer)
     if wrong:
         report.failures += [f"the answer does not hold: {w}" for w in wrong[:6]]
     else:
         report.passed["every rule"] += 1
-    if any(set(m.variables) - set(values) or broken_rules(m, values) for m in models):
+    if not whole or any(set(m.variables) - set(values) or broken_rules(m, values) for m in models):
         return
     comparison = Comparison(models, values, SECONDS)
     try:
@@ -142,9 +192,16 @@ def compare(job):
         with open(path, "w") as f:
             f.write(text)
         try:
-            answer = compare_verdicts(report, program, path)
-            if answer is not None and report.verdict == "buildable":
-                compare_steps(report, answer)
+            answer = sized(report, program, path)
+            if answer is not None:
+                report.verdict = answer["verdict"]
+                models = own_models(text)
+                whole = compare_areas(report, program, folder, answer, models)
+                if whole:
+                    compare_verdicts(report, program, path, answer, models)
+                if report.verdict == "buildable":
+                    timed(report, "body", compare_body, report, answer)
+                    compare_steps(report, answer, whole)
             if answer is not None and name.startswith("tiny"):
                 timed(report, "brute", brute.compare, report, answer)
         except Exception:  # whatever it is, it is a failure of this card and not of the run
@@ -155,9 +212,12 @@ def compare(job):
 def jobs_of(options):
     if options.only is not None:
         return [(f"seed {s}", generate(s)) for s in options.only]
+    if options.only_real is not None:
+        return [(f"real {s}", real.generate(s)) for s in options.only_real]
     if options.case:
         return [(os.path.basename(f), open(f).read()) for f in options.case]
     jobs = [(f"seed {s}", generate(s)) for s in range(options.seed, options.seed + options.cards)]
+    jobs += [(f"real {s}", real.generate(s)) for s in range(options.seed, options.seed + options.real)]
     jobs += [(f"tiny {s}", brute.generate(s)) for s in range(options.seed, options.seed + options.tiny)]
     for f in sorted(glob.glob(os.path.join(HERE, "..", "..", "cases", "*.toml"))):
         with open(f) as text:
@@ -195,10 +255,12 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
     parser.add_argument("--cards", type=int, default=300)
+    parser.add_argument("--real", type=int, default=60, help="cards of all folds, windows, paper")
     parser.add_argument("--tiny", type=int, default=40, help="cards for brute force")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--only", type=int, nargs="+", help="just the generated cards of these seeds")
+    parser.add_argument("--only-real", type=int, nargs="+", help="just the real cards of these seeds")
     parser.add_argument("--case", nargs="+", help="just these card files")
     options = parser.parse_args()
     for tool in (options.program, "cbc", "cvc5"):
@@ -224,7 +286,7 @@ def main():
                 print(f"late {report.name}: {line}", flush=True)
     passed = sum(sum(r.passed.values()) for r in reports)
     calls, late = sum(r.calls for r in reports), sum(len(r.late) for r in reports)
-    if options.only is None and not options.case:
+    if options.only is None and options.only_real is None and not options.case:
         done, broken = test_oracle.run(options.program)
         passed += done
         failed += len(broken)

@@ -9,6 +9,7 @@ import tomllib
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+import folds
 from boxes import AXIS
 from linear import Lin, Model, Var, eq, ge, le, lin
 from model import Builder
@@ -220,7 +221,7 @@ class Card:
             return (key, *rest)
         changes = self.top["variant"][number - 1].get("set", {}) if number else {}
         changed = f"{owner}.{key}" in changes
-        home = ("base",) if owner == "base" else self.home[owner]
+        home = (owner,) if owner in ("base", "limit") else self.home[owner]
         path = ("variant", number - 1, "set", f"{owner}.{key}") if changed else home + (key,)
         if path in self.spots and self.spots[path].quote:
             return path  # one text, whatever it is found by
@@ -258,7 +259,7 @@ class Card:
                 self.numbers[path, what] = value
             name_numbers(w, path, self.value(path))
         for i, text in enumerate(version.rules):
-            names = ["front", "back", "inside", "inside front", "reveal", *self.home]
+            names = [f.name for f in folds.faces(version, *version.front)] + ["reveal", *self.home]
             for j, (said, side) in enumerate(constants(text, names)):
                 self.numbers[("rules", i), ("constant", j)] = length(said, version.unit)
                 self.sides[("rules", i), ("constant", j)] = side

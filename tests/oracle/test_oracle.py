@@ -15,7 +15,9 @@ from itertools import count, islice
 from types import SimpleNamespace
 
 import brute
+import real
 import reference
+import test_body
 from cards import generate
 from checker import broken_rules, check
 from integer_program import Program
@@ -122,6 +124,10 @@ class Tests:
         built = ((seed, text) for seed, text in texts if sized(program, text)["verdict"] == "buildable")
         for seed, text in islice(built, 2):
             self.program_answer(f"seed {seed}", text, program)
+        texts = ((seed, real.generate(seed)) for seed in count(1))
+        answers = ((seed, text, sized(program, text)) for seed, text in texts)
+        for seed, text, answer in islice((a for a in answers if a[2]["verdict"] == "buildable"), 12):
+            test_body.refuses(self.expect, f"real {seed}", text, answer)
         text = brute.generate(1)
         answer = sized(program, text)
         for key in ("left", "width"):
@@ -164,6 +170,7 @@ def run(program=None):
     tests.reading()
     tests.cbc()
     tests.by_hand()
+    test_body.run(tests.expect)
     if program:
         tests.program(program)
     tests.expect(min(tests.by_rule, tests.by_step) > 20, "too few spoilt answers of either kind")
