@@ -104,7 +104,7 @@ class Checking {
                      noted_lines(source_, "Worth a second look", checked.warnings, out_);
         break;
       case Verdict::undecided:
-        answer = too_late();
+        answer = not_settled(checked);
         break;
     }
     if (call_.json) answer.out = json_check(card_, checked, mending.mended);
@@ -128,6 +128,16 @@ class Checking {
       answer.err = fmt::format("evenmat: {} Nothing was written.\n", mending.trouble);
     }
     return answer;
+  }
+
+  // Not for want of time: a layer is to show more of itself than this card does, and no rule says whether
+  // another could.
+  [[nodiscard]] Answer not_settled(const CheckedCard& checked) const {
+    if (!checked.sized || checked.sized->time_ran_out || checked.sized->lengths.empty()) return too_late();
+    std::string text = paragraph("Whether it can be built as stated is not settled.");
+    for (const Remark& warning : checked.warnings)
+      text += paragraph(fmt::format("{} (line {})", warning.says, warning.spot.line), 2);
+    return {Status::limit_reached, std::move(text), ""};
   }
 
   // How to have it done.

@@ -28,14 +28,14 @@ std::string at_least(const std::vector<std::string>& unknown) { return unknown.e
 std::string thickness_words(const ClosedCard& closed, Unit unit) {
   if (closed.thickness == 0) return {};
   return fmt::format("{}{} at its thickest", at_least(closed.no_thickness),
-                     thickness_text(closed.thickness, unit));
+                     thickness_with_unit(closed.thickness, unit));
 }
 
 std::string thick_parts_words(const ClosedCard& closed, Unit unit) {
   if (closed.thickest.size() < 2) return {};
   std::vector<std::string> parts;
   for (const ThickPart& part : closed.thickest) {
-    parts.push_back(fmt::format("{} {}", part.what, thickness_text(part.thickness, unit)));
+    parts.push_back(fmt::format("{} {}", part.what, thickness_with_unit(part.thickness, unit)));
   }
   return joined(parts, ", ");
 }

@@ -39,7 +39,8 @@ std::string grain_step(GrainAtFold grain) {
     case GrainAtFold::along:
       return "It folds with the grain.";
     case GrainAtFold::across:
-      return "It folds against the grain: score deeply, or turn the blank on the sheet if it can be spared.";
+      return "It folds against the grain: score it deeply, or cut the blank the other way from a sheet that "
+             "is large enough.";
     case GrainAtFold::either:
       break;
   }

@@ -20,13 +20,6 @@ std::string decimal(const Rational& value, int places) {
   return fmt::format("{}.{:0>{}}", Integer(units / whole).str(), Integer(units % whole).str(), places);
 }
 
-std::string without_end_noughts(std::string number) {
-  if (number.find('.') == std::string::npos) return number;
-  number.erase(number.find_last_not_of('0') + 1);
-  if (number.back() == '.') number.pop_back();
-  return number;
-}
-
 }  // namespace
 
 std::string share_text(const Rational& share) {
@@ -36,13 +29,6 @@ std::string share_text(const Rational& share) {
   if (percents < 1) return "less than 1 %";
   if (share < 1 && percents > 99) return "more than 99 %";
   return fmt::format("{}{} %", denominator(percents) == 1 ? "" : "about ", decimal(percents, 0));
-}
-
-std::string thickness_text(const Rational& thickness, Unit unit) {
-  const int places = unit == Unit::inch ? 4 : 3;
-  const bool exact = is_multiple(thickness * power_of_ten(places), 1);
-  return fmt::format("{}{} {}", exact ? "" : "about ", without_end_noughts(decimal(thickness, places)),
-                     unit_name(unit));
 }
 
 std::string weight_text(const Rational& grams, Unit unit) {

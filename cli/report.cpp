@@ -83,10 +83,13 @@ class CardReport {
     std::string text = head();
     const bool some = std::any_of(sized_.versions.begin(), sized_.versions.end(),
                                   [](const SizedVersion& version) { return !version.pieces.empty(); });
-    if (sized_.verdict == Verdict::undecided && !some) {
+    if (sized_.verdict == Verdict::undecided && some && !sized_.time_ran_out) {
+      text += paragraph(
+          "Whether a card shows as much as is asked for is not settled; this one does not (see the end).");
+    } else if (sized_.verdict == Verdict::undecided && !some) {
       return text + paragraph("No card was found within the time allowed. --limit allows more.");
     }
-    if (sized_.verdict == Verdict::undecided) {
+    if (sized_.verdict == Verdict::undecided && sized_.time_ran_out) {
       text += paragraph(
           "Not settled within the time allowed. This is the best card found so far; there may be a better "
           "one.");

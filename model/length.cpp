@@ -19,17 +19,27 @@ std::string mixed_fraction(const Rational& value) {
   return whole == 0 ? fraction_text(part) : whole.str() + " " + fraction_text(part);
 }
 
-// A count of thousandths as a decimal without needless zeros.
-std::string thousandths_text(const Integer& thousandths) {
-  const Integer whole = thousandths / 1000;
-  std::string places = Integer(thousandths % 1000).str();
-  places.insert(0, 3 - places.size(), '0');
-  while (!places.empty() && places.back() == '0') places.pop_back();
-  return places.empty() ? whole.str() : whole.str() + "." + places;
+// A count of the last of so many places as a decimal without needless zeros.
+std::string decimal_text(const Integer& count, std::size_t places) {
+  std::string digits = count.str();
+  if (digits.size() <= places) digits.insert(0, places + 1 - digits.size(), '0');
+  std::string text = digits.substr(0, digits.size() - places) + "." + digits.substr(digits.size() - places);
+  while (text.back() == '0') text.pop_back();
+  if (text.back() == '.') text.pop_back();
+  return text;
 }
 
-std::string rounded_text(const Rational& value) {
-  return "about " + thousandths_text(floor(value * 1000 + Rational(1) / 2));
+Rational ten_to(std::size_t places) {
+  Rational power = 1;
+  for (std::size_t i = 0; i < places; ++i) power *= 10;
+  return power;
+}
+
+std::string decimal_or_rounded(const Rational& value, std::size_t places) {
+  const Rational counts = value * ten_to(places);
+  if (boost::multiprecision::denominator(counts) == 1)
+    return decimal_text(boost::multiprecision::numerator(counts), places);
+  return "about " + decimal_text(floor(counts + Rational(1) / 2), places);
 }
 
 }  // namespace
@@ -69,13 +79,17 @@ std::string length_text(const Rational& value, Unit unit) {
     const std::string about = "about ";
     return size.starts_with(about) ? about + "-" + size.substr(about.size()) : "-" + size;
   }
-  if (unit == Unit::millimetre) {
-    const Rational thousandths = value * 1000;
-    if (boost::multiprecision::denominator(thousandths) == 1)
-      return thousandths_text(boost::multiprecision::numerator(thousandths));
-    return rounded_text(value);
-  }
-  return boost::multiprecision::denominator(value) <= 1000 ? mixed_fraction(value) : rounded_text(value);
+  if (unit == Unit::millimetre) return decimal_or_rounded(value, 3);
+  return boost::multiprecision::denominator(value) <= 1000 ? mixed_fraction(value)
+                                                           : decimal_or_rounded(value, 3);
+}
+
+std::string thickness_text(const Rational& thickness, Unit unit) {
+  return decimal_or_rounded(thickness, unit == Unit::inch ? 4 : 3);
+}
+
+std::string thickness_with_unit(const Rational& thickness, Unit unit) {
+  return thickness_text(thickness, unit) + " " + std::string(unit_name(unit));
 }
 
 std::string length_with_unit(const Rational& value, Unit unit) {

@@ -42,4 +42,8 @@ std::string length_text(const Rational& value, Unit unit);
 // The same with the unit: "4 1/8 in", "99 mm".
 std::string length_with_unit(const Rational& value, Unit unit);
 
+// As calipers show it, of 0 or more: inches to four places, millimetres to three ("0.024", "about 0.3333").
+std::string thickness_text(const Rational& thickness, Unit unit);
+std::string thickness_with_unit(const Rational& thickness, Unit unit);  // "0.024 in"
+
 }  // namespace evenmat

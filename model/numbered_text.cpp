@@ -52,6 +52,11 @@ void turn_sign(std::string& text, std::size_t begin, std::size_t bytes) {
   text.replace(begin, bytes, turned);
 }
 
+std::string written_as(NumberPart part, const Rational& value, Unit unit) {
+  const std::string thickness = part == NumberPart::thickness ? thickness_text(value, unit) : "about";
+  return thickness.starts_with("about") ? stated_length(value, unit) : thickness;
+}
+
 }  // namespace
 
 std::string with_numbers(const NumberedText& numbered,
@@ -68,7 +73,7 @@ std::string with_numbers(const NumberedText& numbered,
     if (!sign.empty()) value = -value;
     const bool parted = ends_as_mixed_number(std::string_view(text).substr(0, number.begin));
     const std::size_t bytes = number.end - number.begin;
-    std::string written = (parted ? " " : "") + stated_length(value, unit);
+    std::string written = (parted ? " " : "") + written_as(number.part, value, unit);
     if (names_unit(std::string_view(text).substr(number.begin, bytes)))
       written += " " + std::string(unit_name(unit));
     if (runs_into(written, std::string_view(text).substr(number.end))) written += ' ';

@@ -13,7 +13,8 @@
 namespace evenmat {
 
 // What a number says in its text.
-enum class NumberPart { exact, at_least, at_most, one_of, width, height, constant };
+// thickness: of paper or foam, written as calipers show it.
+enum class NumberPart { exact, at_least, at_most, one_of, width, height, constant, thickness };
 
 struct NumberIn {
   NumberPart part = NumberPart::exact;

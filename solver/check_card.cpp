@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "solver/quotas.h"
@@ -47,13 +48,40 @@ void tell_limits(const Card& card, const SizedCard& sized, std::vector<Spare>& s
   }
 }
 
+// Wishes that allow something beside what they ask: to reach past an edge, to cut the front back, to be
+// raised.
+std::set<Spot> spots_that_allow(const Card& card) {
+  std::set<Spot> spots;
+  for (std::size_t i = 0; i <= card.variants.size(); ++i) {
+    const Design& design = i == 0 ? card.design : card.variants[i - 1].design;
+    if (design.base.cut_back) spots.insert(design.base.cut_back->by.spot);
+    for (const Piece& piece : design.pieces) {
+      for (const auto* wish : {&piece.overhang, &piece.tuck}) {
+        if (*wish) spots.insert((*wish)->spot);
+      }
+      for (const auto* length : {&piece.raised, &piece.adhesive}) {
+        if (*length) spots.insert((*length)->spot);
+      }
+      if (piece.show) spots.insert(piece.show->spot);
+    }
+  }
+  return spots;
+}
+
 void tell_spare(const Card& card, const Rules& rules, Prover& prover, const CheckOptions& options,
                 CheckedCard& checked) {
   checked.sized = size_card(card, {prover.seconds_left(), options.seed, false});
   const SizedCard& sized = *checked.sized;
   checked.verdict = sized.verdict;
   for (const SizedVersion& version : sized.versions) {
-    checked.warnings.insert(checked.warnings.end(), version.warnings.begin(), version.warnings.end());
+    // What versions share is told once.
+    for (const Remark& warning : version.warnings) {
+      const auto same = [&](const Remark& told) {
+        return told.spot == warning.spot && told.says == warning.says;
+      };
+      if (std::none_of(checked.warnings.begin(), checked.warnings.end(), same))
+        checked.warnings.push_back(warning);
+    }
   }
   if (sized.lengths.empty()) return;
   checked.spare = spare_of(rules_of(card), sized.lengths);
@@ -62,6 +90,9 @@ void tell_spare(const Card& card, const Rules& rules, Prover& prover, const Chec
     Inquiry inquiry(rules, prover);
     if (options.at_work) options.at_work("asking which rules say nothing new");
     checked.idle = idle_rules(inquiry);
+    // Left out, these would not be free but gone, and the card another.
+    const std::set<Spot> allowing = spots_that_allow(card);
+    std::erase_if(checked.idle, [&](const Remark& idle) { return allowing.contains(idle.spot); });
     checked.pulling = held_off(inquiry, sized.lengths, card.unit);
   } catch (const OutOfTime&) {
     checked.warnings.push_back({{}, "Time ran out before it was known which wishes say nothing new."});
@@ -87,7 +118,7 @@ CheckedCard check_card(const Card& card, std::string_view text, const CheckOptio
   if (!checked.failing.empty()) {
     const auto write = [&](const Card& changed) {
       Prover aside(&prover);
-      return with_quotas(changed, rules_of(changed), aside);
+      return with_quotas(changed, rules_of(changed, true), aside);
     };
     Explanation explanation = explain(card, text, write, prover, options);
     checked.verdict = Verdict::conflict;

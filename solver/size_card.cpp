@@ -187,6 +187,7 @@ class Answer {
       }
     }
     answer_.lengths = choosing.values;
+    answer_.time_ran_out = choosing.outcome == Outcome::out_of_time;
     for (const SizedVersion& version : answer_.versions)
       answer_.verdict = worse(answer_.verdict, version.verdict);
     return std::move(answer_);

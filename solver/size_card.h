@@ -85,6 +85,8 @@ struct SizedCard {
   std::string clash_of;                  // conflict: the version it is in; empty for the plain card
   std::string off_marks;                 // conflict: a sentence, when only the marks stand in the way
   std::vector<Rational> lengths;         // of the versions that can be built, by variable of `rules_of(card)`
+  bool time_ran_out =
+      false;  // undecided: the time is why; else what some layer is to show of itself is not settled
   bool freedom_known = true;  // false when time ran out before it was known what was stated and what chosen
 };
 
@@ -97,8 +99,9 @@ struct SizeOptions {
 // Throws std::exception only for a fault of its own; what `refusal` tells must have been refused before.
 SizedCard size_card(const Card& card, const SizeOptions& options);
 
-// The rules a card gives, for `--smt2` and for checking.
-Rules rules_of(const Card& card);
+// The rules a card gives, for `--smt2` and for checking. `every_pile`: of a thickness limit also what other
+// rules of it imply as stated, which says something new once numbers are changed.
+Rules rules_of(const Card& card, bool every_pile = false);
 
 // A sentence when a card cannot be sized: more than `most_side_by_side` layers lie on one thing, or its
 // versions have more than `most_in_all` together.

@@ -24,6 +24,9 @@ std::string figure(const Rational& length, Unit unit) {
   constexpr std::string_view about = "about ";
   if (text.starts_with(about)) return "~" + text.substr(about.size());
   if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
+  if (const std::string thickness = thickness_text(length < 0 ? Rational(-length) : length, unit);
+      !thickness.starts_with(about))
+    return (length < 0 ? "-" : "") + thickness;
   const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
   return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
                      Integer(thousandths % 1000).str());

@@ -74,7 +74,7 @@ BaseReading read_base(const Value& value, const Stock& stock, Context& context) 
 Limit read_limit(const Value& value, Context& context) {
   Table table(value, "the limits", context);
   Limit limit;
-  limit.thickness = table.stated_length("thickness", Bound::positive);
+  limit.thickness = table.thickness("thickness", Bound::positive);
   limit.grams = table.number("grams", Bound::positive);
   table.finish();
   return limit;

@@ -182,8 +182,8 @@ void read_paper_keys(Piece& piece, Table& table, Context& context) {
                         {"ready-made", Cut::ready_made}};
   piece.paper = table.text("paper");
   if (const auto cut = table.word("cut", cuts)) piece.cut = cut->value;
-  piece.raised = table.stated_length("raised", Bound::not_negative);
-  piece.adhesive = table.stated_length("adhesive", Bound::not_negative);
+  piece.raised = table.thickness("raised", Bound::not_negative);
+  piece.adhesive = table.thickness("adhesive", Bound::not_negative);
   piece.show = read_show(table, context);
   piece.stamped = table.truth("stamped");
   piece.hollow = table.truth("hollow");

@@ -81,14 +81,14 @@ std::string against(const WishTakes& takes, const Wish& wish, std::string_view k
 }
 
 // One length and nothing else, as the file writes it.
-NumberedText only_number(const std::string& text, const Rational& value) {
-  return {text, {{NumberPart::exact, value, 0, text.size()}}};
+NumberedText only_number(const std::string& text, const Rational& value, NumberPart part) {
+  return {text, {{part, value, 0, text.size()}}};
 }
 
 // A plain TOML number is an exact wish, shown as the file writes it.
 void write_as(Wish& wish, const std::string& number) {
   wish.text = number;
-  wish.numbered = only_number(number, wish.at_least.value_or(0));
+  wish.numbered = only_number(number, wish.at_least.value_or(0), NumberPart::exact);
 }
 
 }  // namespace
@@ -154,11 +154,12 @@ Maybe<Rational> Table::length(std::string_view key, Bound bound) {
   return entry == nullptr ? std::nullopt : length_of(key, entry->value, bound);
 }
 
-std::optional<StatedLength> Table::stated_length(std::string_view key, Bound bound) {
+std::optional<StatedLength> Table::thickness(std::string_view key, Bound bound) {
   const auto length = this->length(key, bound);
   if (!length) return std::nullopt;
   const std::string text(trimmed(table_.find(key)->value.text));
-  return StatedLength{length->value, text, length->spot, only_number(text, length->value)};
+  return StatedLength{length->value, text, length->spot,
+                      only_number(text, length->value, NumberPart::thickness)};
 }
 
 Maybe<Rational> Table::number(std::string_view key, Bound bound, const char* wanted) {

@@ -54,7 +54,7 @@ class Table {
   Maybe<std::string> text(std::string_view key);
   Maybe<int> count(std::string_view key, int least, int most);
   Maybe<Rational> length(std::string_view key, Bound bound);
-  std::optional<StatedLength> stated_length(std::string_view key, Bound bound);  // with its text
+  std::optional<StatedLength> thickness(std::string_view key, Bound bound);  // with its text
   // Of no unit; `wanted` is what messages ask for.
   Maybe<Rational> number(std::string_view key, Bound bound, const char* wanted = "a number, such as 4.5");
   bool truth(std::string_view key);

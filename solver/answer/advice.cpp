@@ -31,16 +31,18 @@ void blank_off_marks(const Card& card, const Design& design, const SizedVersion&
   if (folding.scores.empty()) return;
   std::vector<std::string> off;
   const Rational& along = folding.across ? folding.blank.width : folding.blank.height;
-  if (!is_multiple(along, card.mark)) off.push_back(length(card, along));
+  if (!is_multiple(along, card.mark))
+    off.push_back(
+        fmt::format("the blank's {} of {}", folding.across ? "width" : "height", length(card, along)));
   for (const ScoreLine& score : folding.scores) {
-    if (!is_multiple(score.at, card.mark)) off.push_back(length(card, score.at));
+    if (!is_multiple(score.at, card.mark)) off.push_back("the score at " + length(card, score.at));
   }
   if (off.empty()) return;
   found.push_back(
       {design.base.fold.spot,
-       fmt::format("Of the blank and its scores {} {} between the {} marks of your trimmer: measure "
-                   "by hand, or state leaves that do not.",
-                   fmt::join(off, ", "), off.size() == 1 ? "lies" : "lie", length(card, card.mark))});
+       fmt::format("Between the {} marks of your trimmer: {}. Measure by hand, or state leaves that fall on "
+                   "the marks.",
+                   length(card, card.mark), fmt::join(off, ", "))});
 }
 
 // Where an extra score runs in a face, along, in the face's own frame.
@@ -77,6 +79,24 @@ void across_a_score(const Design& design, const SizedVersion& sized, std::vector
                          placed.piece->name.value, face.name)});
       }
     }
+  }
+}
+
+// Glued to both doors it would keep the card shut.
+void over_both_doors(const Design& design, const SizedVersion& sized, std::vector<Remark>& found) {
+  if (design.base.fold.value != Fold::gate) return;
+  const Folding& folding = sized.folding;
+  const Rational& first_end = folding.leaves.front().length;
+  const Rational& second_start = folding.leaves.back().closed_from;
+  for (const PlacedPiece& placed : sized.pieces) {
+    if (placed.piece->kind != Piece::Kind::layer || placed.piece->on.value != "front") continue;
+    const Rational& low = folding.across ? placed.left : placed.top;
+    const Rational high = low + (folding.across ? placed.box_width : placed.box_height);
+    if (low >= first_end || high <= second_start) continue;
+    found.push_back(
+        {placed.piece->name.spot,
+         fmt::format("{} lies over both doors. Glue it to one of them only, so that the card opens.",
+                     placed.piece->name.value)});
   }
 }
 
@@ -158,6 +178,7 @@ std::vector<Remark> advice(const Card& card, const Design& design, const SizedVe
   front_off_marks(card, design, sized, found);
   blank_off_marks(card, design, sized, found);
   across_a_score(design, sized, found);
+  over_both_doors(design, sized, found);
   weak_frames(card, sized, found);
   nearly_level(card, sized, found);
   for (const PlacedPiece& placed : sized.pieces) left_to_fill(placed, found);

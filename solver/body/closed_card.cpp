@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 #include <utility>
 
 #include "model/faces.h"
@@ -21,6 +22,7 @@ struct Part {
   std::string leaf;                  // its name
   std::size_t depth = 0;             // of its leaf
   bool toward = true;                // a layer on a face that looks the way the front does
+  bool hangs = false;                // reaches past what it is on: over the other door of a gate
   Sheet sheet;
 };
 
@@ -150,11 +152,21 @@ class Body {
       part.piece = lying.piece;
       part.depth = face.depth;
       part.toward = face.turned == Turned::no;
+      part.hangs = hangs(*version_.pieces[lying.piece].piece);
       part.sheet = std::move(lying.sheet);
       part.sheet.outline = into_closed(face, part.sheet.outline);
       for (Quad& opening : part.sheet.openings) opening = into_closed(face, opening);
       parts_.push_back(std::move(part));
     }
+  }
+
+  // Whether a layer, or one that it is on, may reach past what that is on.
+  [[nodiscard]] bool hangs(const Piece& layer) const {
+    if (layer.overhang) return true;
+    const auto below =
+        std::find_if(version_.pieces.begin(), version_.pieces.end(),
+                     [&](const PlacedPiece& placed) { return placed.piece->name.value == layer.on.value; });
+    return below != version_.pieces.end() && hangs(*below->piece);
   }
 
   [[nodiscard]] const std::string& face_of_part(const Part& part) const {
@@ -176,9 +188,12 @@ class Body {
     // 0: faces the eye, 1: the leaf, 2: looks away from it. Within each the last one put down is the topmost,
     // for layers that face the front; those on the other sides are met from below.
     const auto rank = [](const Part& part) { return !part.piece ? 1 : part.toward ? 0 : 2; };
-    std::stable_sort(order.begin(), order.end(), [&](const Part* a, const Part* b) {
-      return std::pair(a->depth, rank(*a)) < std::pair(b->depth, rank(*b));
-    });
+    // What hangs over the edge of one door lies over what is on the other.
+    const auto place = [&](const Part& part) {
+      return std::tuple(part.depth, rank(part), rank(part) == 0 && !part.hangs ? 1 : 0);
+    };
+    std::stable_sort(order.begin(), order.end(),
+                     [&](const Part* a, const Part* b) { return place(*a) < place(*b); });
     // Layers that look away were put down onto the leaf from the other side.
     for (auto first = order.begin(); first != order.end();) {
       const auto same = [&](const Part* part) {
@@ -237,9 +252,12 @@ class Body {
     }
     const Piece& piece = *version_.pieces[*part.piece].piece;
     const std::string& name = piece.name.value;
+    const auto first = static_cast<std::ptrdiff_t>(told.size());
     tell("the adhesive under " + name, of(piece.adhesive), Kind::layer);
     tell("the foam under " + name, of(piece.raised), Kind::foam);
     tell(name, of_paper(card_, piece.paper, &Paper::thickness, known), Kind::layer);
+    // Under a layer that looks away they are nearer to the front than its paper.
+    if (!part.toward) std::reverse(told.begin() + first, told.end());
   }
 
   static Pad box_of(const Part& part, const Rational& thickness) {

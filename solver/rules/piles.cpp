@@ -51,7 +51,7 @@ class Counter {
     }
   }
 
-  std::optional<Piles> run() {
+  std::optional<Piles> run(bool every) {
     const std::size_t count = found_.solids.size();
     Rational all = 0;
     for (std::size_t i = 0; i < count; ++i) all += thickness(i);
@@ -69,7 +69,7 @@ class Counter {
       }
       found_.piles.push_back(std::move(pile));
     }
-    drop_implied();
+    if (!every) drop_implied();
     return std::move(found_);
   }
 
@@ -249,8 +249,8 @@ class Counter {
 
 }  // namespace
 
-std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit) {
-  return Counter(card, design, limit).run();
+std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit, bool every) {
+  return Counter(card, design, limit).run(every);
 }
 
 }  // namespace evenmat::writing

@@ -27,13 +27,16 @@ struct Pile {
 
 struct Piles {
   std::vector<Solid> solids;  // leaves first, then layers in file order
-  std::vector<Pile> piles;    // thicker than the limit: the smallest, and those that nothing takes apart
+  std::vector<Pile> piles;    // thicker than the limit
 };
 
-// Absent when there are more than `most_piles`. Boxes that all overlap in pairs share a place (Helly's
-// theorem for boxes), so a pile lies at one place unless some pair of it lies apart. Copies count as the
-// block that they stand in and tilted layers as their box, which is never too little.
+// The piles that are thicker than the limit: every one, or those that no smaller one implies as long as the
+// limit and the thicknesses are what they are. Absent when there are more than `most_piles`. Boxes that all
+// overlap in pairs share a place (Helly's theorem for boxes), so a pile lies at one place unless some pair of
+// it lies apart. Copies count as the block that they stand in and tilted layers as their box, which is never
+// too little.
 inline constexpr std::size_t most_piles = 2000;
-std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit);
+std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit,
+                                bool every = false);
 
 }  // namespace evenmat::writing

@@ -10,7 +10,8 @@
 namespace evenmat {
 namespace {
 
-void write_version(Rules& rules, const Card& card, const Design& design, std::size_t version) {
+void write_version(Rules& rules, const Card& card, const Design& design, std::size_t version,
+                   bool every_pile) {
   writing::Writer writer(rules, card, design, version);
   writing::write_faces(writer);
   writing::add_pieces(writer);
@@ -20,7 +21,7 @@ void write_version(Rules& rules, const Card& card, const Design& design, std::si
   }
   writing::write_neighbours(writer);
   writing::write_shown(writer);
-  writing::write_thickness(writer);
+  writing::write_thickness(writer, every_pile);
   writing::write_statements(writer);
   writing::write_aims(writer);
 }
@@ -48,12 +49,12 @@ void aim_alike(Rules& rules) {
 
 }  // namespace
 
-Rules rules_of(const Card& card) {
+Rules rules_of(const Card& card, bool every_pile) {
   Rules rules;
   rules.mark = card.mark;
-  write_version(rules, card, card.design, 0);
+  write_version(rules, card, card.design, 0, every_pile);
   for (std::size_t i = 0; i < card.variants.size(); ++i) {
-    write_version(rules, card, card.variants[i].design, i + 1);
+    write_version(rules, card, card.variants[i].design, i + 1, every_pile);
   }
   aim_alike(rules);
   return rules;

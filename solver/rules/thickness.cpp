@@ -118,10 +118,10 @@ void write_pile(Writer& writer, const Piles& piles, const Pile& pile, const Stuf
 
 }  // namespace
 
-void write_thickness(Writer& writer) {
+void write_thickness(Writer& writer, bool every_pile) {
   const auto& limit = writer.design().limit.thickness;
   if (!limit) return;
-  const auto piles = piles_over(writer.card(), writer.design(), limit->value);
+  const auto piles = piles_over(writer.card(), writer.design(), limit->value, every_pile);
   if (!piles || piles->piles.empty()) return;
   const Stuff stuff = write_stuff(writer, *piles);
   for (const Pile& pile : piles->piles) write_pile(writer, *piles, pile, stuff);

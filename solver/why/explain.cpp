@@ -10,6 +10,7 @@
 
 #include "model/change_file.h"
 #include "model/read_card.h"
+#include "solver/quotas.h"
 #include "solver/search/system_of.h"
 #include "solver/why/changes.h"
 #include "solver/why/conflicts.h"
@@ -31,6 +32,8 @@ bool can_be_built(const Rules& rules, Prover& prover) {
   return true;
 }
 
+constexpr int most_rounds = 24;  // of learning from a changed card
+
 class Explainer {
  public:
   Explainer(const Card& card, std::string_view text, const WriteRules& write, Prover& prover,
@@ -44,6 +47,7 @@ class Explainer {
         aside_(&prover) {
     all_.resize(inquiry_.wishes());
     std::iota(all_.begin(), all_.end(), 0U);
+    for (const Quota& quota : quotas_of(card, rules_)) quota_spots_.insert(quota.spot);
   }
 
   Explanation run() {
@@ -119,7 +123,7 @@ class Explainer {
     }
     std::map<std::pair<Spot, std::size_t>, NewValue> nearest;  // a list of sizes is one
     for (const std::size_t number : inquiry_.numbers_of(clash.wishes)) {
-      const auto value = nearest_value(inquiry_, parts, clash.wishes, number);
+      const auto value = nearest_within_quotas(parts, clash.wishes, number);
       if (!value) continue;
       const StatedNumber& stated = rules_.numbers[number];
       const bool listed = stated.number().part == NumberPart::one_of;
@@ -140,6 +144,45 @@ class Explainer {
     std::stable_sort(conflict.changes.begin(), conflict.changes.end(),
                      [](const Change& a, const Change& b) { return abs(a.by) < abs(b.by); });
     if (conflict.changes.empty() && conflict.off_mark) offer_about(clash, conflict);
+  }
+
+  // The nearest value, with what the quotas ask of the card so changed: that shows more than was known.
+  std::optional<Rational> nearest_within_quotas(const std::vector<std::size_t>& parts, const WishIds& held,
+                                                std::size_t number) {
+    for (int round = 0; round < most_rounds; ++round) {
+      const auto value = nearest_value(inquiry_, parts, held, number);
+      if (!value || !learn_from({change_of({{number, *value}})})) return value;
+    }
+    return std::nullopt;
+  }
+
+  // Adds the rules that a changed card shows. False when there are none that were not known.
+  bool learn_from(const std::vector<Change>& changes) {
+    if (quota_spots_.empty()) return false;
+    const auto changed = with_changes(text_, changes);
+    const CardReading reading = read_card(changed.value_or(""));
+    if (!reading.card || refusal(*reading.card)) return false;
+    bool learnt = false;
+    for (Rule& rule : write_(*reading.card).rules) {
+      const auto same = [&](const Rule& other) { return is_same(rule, other); };
+      if (rule.origin != Origin::stated || !quota_spots_.contains(rule.spot) ||
+          std::any_of(rules_.rules.begin(), rules_.rules.end(), same) ||
+          std::any_of(learnt_.begin(), learnt_.end(), same))
+        continue;
+      inquiry_.add(rule);
+      learnt_.push_back(std::move(rule));
+      learnt = true;
+    }
+    return learnt;
+  }
+
+  static bool is_same(const Rule& a, const Rule& b) {
+    if (a.spot != b.spot || a.version != b.version || a.choices.size() != b.choices.size()) return false;
+    return std::equal(a.choices.begin(), a.choices.end(), b.choices.begin(),
+                      [](const auto& x, const auto& y) {
+                        const Sum difference = x.front().sum - y.front().sum;
+                        return difference.is_constant() && difference.constant() == 0;
+                      });
   }
 
   [[nodiscard]] Rational moved(std::size_t number, const Rational& value) const {
@@ -230,12 +273,15 @@ class Explainer {
       const StatedNumber& number = rules_.numbers[value.number];
       places.emplace_back(number.place, value.value);
       const Rational by = value.value - number.number().value;
+      const bool thin = number.number().part == NumberPart::thickness;
+      const auto shown = [&](const Rational& length) {
+        return thin ? thickness_text(length, card_.unit) : length_text(length, card_.unit);
+      };
       change.by += by;
-      change.says += fmt::format(
-          "{}Make {} {} instead of {}{} ({} {}).", change.says.empty() ? "" : " ",
-          number.about.empty() ? "it" : number.about, length_text(value.value, card_.unit),
-          length_text(number.number().value, card_.unit), number.about.empty() ? " in this rule" : "",
-          length_with_unit(abs(by), card_.unit), by < 0 ? "less" : "more");
+      change.says += fmt::format("{}Make {} {} instead of {}{} ({} {} {}).", change.says.empty() ? "" : " ",
+                                 number.about.empty() ? "it" : number.about, shown(value.value),
+                                 shown(number.number().value), number.about.empty() ? " in this rule" : "",
+                                 shown(abs(by)), unit_name(card_.unit), by < 0 ? "less" : "more");
       if (number.number().part == NumberPart::one_of)
         change.says += " That is, if there is one of that size.";
     }
@@ -244,13 +290,17 @@ class Explainer {
   }
 
   void mend(const std::vector<Clash>& clashes) {
-    const std::vector<NewValue> values = fewest_changes(inquiry_, clashes, explanation_.all_conflicts);
-    std::map<Spot, std::vector<NewValue>> by_spot;
-    for (const NewValue& value : values) by_spot[rules_.numbers[value.number].spot].push_back(value);
     std::vector<Change> changes;
-    for (const auto& [spot, some] : by_spot) {
-      changes.push_back(change_of(some));
-      changes.back().mends_card = by_spot.size() == 1;
+    for (int round = 0; round < most_rounds; ++round) {
+      changes.clear();
+      const std::vector<NewValue> values = fewest_changes(inquiry_, clashes, explanation_.all_conflicts);
+      std::map<Spot, std::vector<NewValue>> by_spot;
+      for (const NewValue& value : values) by_spot[rules_.numbers[value.number].spot].push_back(value);
+      for (const auto& [spot, some] : by_spot) {
+        changes.push_back(change_of(some));
+        changes.back().mends_card = by_spot.size() == 1;
+      }
+      if (changes.empty() || !learn_from(changes)) break;
     }
     if (changes.empty()) {
       // Lengths that give way may do, one for each conflict, where no other numbers do.
@@ -283,6 +333,8 @@ class Explainer {
   Inquiry inquiry_;
   Prover aside_;
   WishIds all_;
+  std::set<Spot> quota_spots_;
+  std::vector<Rule> learnt_;
   Explanation explanation_;
 };
 

@@ -291,6 +291,23 @@ std::vector<Prover::Token> Inquiry::all_tokens(const WishIds& held) {
   return tokens(all, held, {});
 }
 
+void Inquiry::add(const Rule& rule) {
+  const auto wish =
+      static_cast<WishId>(std::lower_bound(spots_.begin(), spots_.end(), rule.spot) - spots_.begin());
+  OpenChoice choice;
+  for (const auto& relations : rule.choices) {
+    choice.options.push_back({{}, choice.options.size()});
+    for (const Relation& relation : relations)
+      choice.options.back().relations.push_back({settled_.reduce(relation.sum), relation.equal});
+  }
+  prover_.describe(system_);
+  for (std::size_t part = 0; part < parts_.size(); ++part) {
+    const auto token = tokens_.find({part, wish});
+    if (parts_[part].version == rule.version && token != tokens_.end())
+      prover_.require_if(token->second, choice);
+  }
+}
+
 bool Inquiry::can_be_broken(WishId wish, const WishIds& held) {
   const std::vector<Prover::Token> tokens = all_tokens(held);
   for (std::size_t i = 0; i < rules_.rules.size(); ++i) {

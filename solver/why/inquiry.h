@@ -50,6 +50,9 @@ class Inquiry {
 
   // The variable that stands for a number once it is let go; whatever it is, it can be written.
   Variable value_of(std::size_t number);
+  // A rule of a wish that has rules already, of the lengths that those are of, found while asking.
+  void add(const Rule& rule);
+
   // That a number let go lies on the marks, or on the finer steps that it has of its own.
   Relation on_marks(std::size_t number);
   [[nodiscard]] const Rational& step_of(std::size_t number) const;

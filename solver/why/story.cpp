@@ -33,7 +33,22 @@ std::vector<std::string> hints_of(const Rules& rules, const std::vector<std::siz
         first, second, rules.rules[separation.rule].spot.line,
         name_of(rules, *rules.rectangles[separation.first].on), second, first, first, first, first));
   }
-  return hints.size() > 1 ? std::vector<std::string>{} : hints;
+  if (hints.size() > 1) hints.clear();
+  for (const std::size_t index : indices) {
+    const Rule& rule = rules.rules[index];
+    if (!is_pile(rules, rule) || rule.choices.size() == 1) continue;
+    std::set<std::string> names;
+    for (const Term& term : rule.choices[1].front().sum.terms()) {
+      const Rectangle& it = rules.rectangles[term.variable / 4];
+      if (it.kind != Rectangle::Kind::face) names.insert(it.name);
+    }
+    if (names.size() == 2)
+      hints.push_back(
+          fmt::format("If {} and {} did not lie over one another when the card is closed, their "
+                      "thicknesses would not add up.",
+                      *names.begin(), *names.rbegin()));
+  }
+  return hints;
 }
 
 // The other way of lying apart, where there is just one pair to lay.

@@ -75,6 +75,13 @@ bool is_more(const Rules& rules, const SumLine& line) { return line.rule == rule
 // The size that the others have to fit into, or to fill: the outermost extent; of two of one thing the one
 // that gives room. Where there is none, whatever gives room.
 std::optional<std::size_t> space_of(const Rules& rules, const std::vector<SumLine>& lines) {
+  // Of two that lie apart neither is a space that the other has to fill.
+  const bool apart = std::any_of(lines.begin(), lines.end(), [&](const SumLine& line) {
+    return line.rule < rules.rules.size() && rules.rules[line.rule].keeps_apart;
+  });
+  const bool gives_room = std::any_of(lines.begin(), lines.end(), [&](const SumLine& line) {
+    return line.rule < rules.rules.size() && line.share() < 0 && !rules.rules[line.rule].keeps_apart;
+  });
   std::optional<std::size_t> best;
   std::vector<std::size_t> best_rank;
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -83,6 +90,7 @@ std::optional<std::size_t> space_of(const Rules& rules, const std::vector<SumLin
     const Rule& rule = rules.rules[lines[i].rule];
     const bool room = lines[i].share() < 0;
     if (!rule.amount.extent && !room) continue;
+    if (apart && gives_room && !room) continue;
     // That a layer has some size at all is no space.
     if (rule.origin == Origin::given && !lines[i].says.equal && !room) continue;
     const std::vector<std::size_t> rank{rule.amount.extent ? 0U : 1U, depth(rules, rule.amount.rectangle),
@@ -289,7 +297,19 @@ std::vector<std::vector<std::size_t>> ways_with_more_room(const Rules& rules, co
   return ways;
 }
 
+// Of what lies over one another the sum of thicknesses is told, not how it could be laid apart.
+std::size_t ways_to_tell(const Rules& rules, std::size_t index) {
+  const Rule& rule = rules.rules[index];
+  return is_pile(rules, rule) ? 1 : rule.choices.size();
+}
+
 }  // namespace
+
+bool is_pile(const Rules& rules, const Rule& rule) {
+  return rule.origin == Origin::given &&
+         rules.rectangles[rule.amount.rectangle].kind == Rectangle::Kind::thickness &&
+         !rule.amount.of.empty();
+}
 
 Rational ExactSum::short_by() const { return space && longer_helps && !fits_in() ? Rational(-miss) : miss; }
 
@@ -327,7 +347,7 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
   const std::vector<std::size_t> told = told_with(rules, indices, nearest.rules);
   std::size_t count = 1;
   for (const std::size_t index : told) {
-    const std::size_t choices = rules.rules[index].choices.size();
+    const std::size_t choices = ways_to_tell(rules, index);
     if (choices == 1) continue;
     nearest.open.push_back(index);
     count = count > most_ways ? count : count * choices;
@@ -337,7 +357,7 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
     std::size_t next = 0;
     for (const std::size_t index : told) {
       const auto& choices = rules.rules[index].choices;
-      const std::size_t choice = choices.size() == 1 ? 0 : way[next++];
+      const std::size_t choice = ways_to_tell(rules, index) == 1 ? 0 : way[next++];
       for (std::size_t r = 0; r < choices[choice].size(); ++r) {
         lines.push_back({index, choice, r, choices[choice][r], 0});
       }
@@ -352,7 +372,7 @@ std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::si
   while (nearest.all_ways || ways.empty()) {
     ways.push_back(way);
     std::size_t i = way.size();
-    while (i > 0 && ++way[i - 1] == rules.rules[nearest.open[i - 1]].choices.size()) way[--i] = 0;
+    while (i > 0 && ++way[i - 1] == ways_to_tell(rules, nearest.open[i - 1])) way[--i] = 0;
     if (i == 0) break;
   }
   for (const std::vector<std::size_t>& choices : ways) {

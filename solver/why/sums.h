@@ -59,6 +59,9 @@ struct Nearest {
 std::optional<Nearest> nearest_sum(const Rules& rules, const std::vector<std::size_t>& indices,
                                    const std::optional<Relation>& more, Prover& prover);
 
+// Whether a rule is about papers, foam and adhesive that lie over one another.
+bool is_pile(const Rules& rules, const Rule& rule);
+
 // How many things a rectangle lies on, one on another.
 std::size_t depth(const Rules& rules, std::size_t rectangle);
 

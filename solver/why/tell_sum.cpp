@@ -93,7 +93,8 @@ std::string figure(const Rational& value, Unit unit) {
   const bool on_a_ruler = unit == Unit::millimetre || is_multiple(value * 64, 1);
   if (on_a_ruler || text.starts_with("about ")) return text;
   const Integer thousandths = floor(value * 1000 + Rational(1, 2));
-  if (is_multiple(value * 1000, 1)) return length_text(value, Unit::millimetre);
+  if (const std::string thickness = thickness_text(value, unit); !thickness.starts_with("about"))
+    return thickness;
   const std::string digits = fmt::format("{:0>3}", Integer(thousandths % 1000).str());
   return fmt::format("about {}.{}", Integer(thousandths / 1000).str(), digits);
 }
@@ -270,9 +271,9 @@ void tell_sum(const Rules& rules, const ExactSum& sum, Unit unit, std::vector<St
     }
     add_up(items, false, unit, steps);
   }
-  const std::string miss = length_with_unit(sum.miss, unit);
-  const std::string_view thick_or_so = measure_word(rules, line);
-  const std::string_view too = axis == Axis::mixed && thick_or_so != "thick" ? "much" : thick_or_so;
+  const bool thick = measure_word(rules, line) == "thick";
+  const std::string miss = thick ? thickness_with_unit(sum.miss, unit) : length_with_unit(sum.miss, unit);
+  const std::string_view too = axis == Axis::mixed && !thick ? "much" : measure_word(rules, line);
   const bool inside = space.amount.extent && std::all_of(items.begin(), items.end(), [&](const Item& item) {
                         return !item.asked || item.rule->amount.of == "the reveal" ||
                                lies_on(rules, item.rule->amount.rectangle, space.amount.rectangle);

@@ -133,13 +133,13 @@ TEST_CASE("a share is told as a fraction while that is a plain one, else in perc
 }
 
 TEST_CASE("a thickness is told as calipers show it") {
-  CHECK(thickness_text(part(12, 1000), Unit::inch) == "0.012 in");
-  CHECK(thickness_text(part(221, 2000), Unit::inch) == "0.1105 in");
-  CHECK(thickness_text(part(1, 16), Unit::inch) == "0.0625 in");
-  CHECK(thickness_text(part(1, 64), Unit::inch) == "about 0.0156 in");
-  CHECK(thickness_text(2, Unit::millimetre) == "2 mm");
-  CHECK(thickness_text(part(3, 10), Unit::millimetre) == "0.3 mm");
-  CHECK(thickness_text(part(1, 3), Unit::millimetre) == "about 0.333 mm");
+  CHECK(thickness_with_unit(part(12, 1000), Unit::inch) == "0.012 in");
+  CHECK(thickness_with_unit(part(221, 2000), Unit::inch) == "0.1105 in");
+  CHECK(thickness_with_unit(part(1, 16), Unit::inch) == "0.0625 in");
+  CHECK(thickness_with_unit(part(1, 64), Unit::inch) == "about 0.0156 in");
+  CHECK(thickness_with_unit(2, Unit::millimetre) == "2 mm");
+  CHECK(thickness_with_unit(part(3, 10), Unit::millimetre) == "0.3 mm");
+  CHECK(thickness_with_unit(part(1, 3), Unit::millimetre) == "about 0.333 mm");
 }
 
 // One ounce is 28.349523125 g exactly.
