@@ -8,8 +8,8 @@ import body
 from checker import answers_of
 from reading import read
 
-SHARE = re.compile(r'^show = "at least .*\n', re.M)
-LIMIT = re.compile(r'^\[limit\]\nthickness = .*\n', re.M)
+SHARE = re.compile(r'^show\s*= "at least .*\n', re.M)
+LIMIT = re.compile(r'^\[limit\]\nthickness\s*= .*\n', re.M)
 GIVEN = ("name", "left", "top", "width", "height")  # what of each piece must stay
 
 

@@ -192,8 +192,7 @@ class Body:
 
     def over_all(self):
         left, top, right, bottom = bounds([quad for s in self.in_boxes() for quad in s.outlines])
-        w, h = self.version.front
-        return max(right, w) - min(left, 0), max(bottom, h) - min(top, 0)
+        return right - left, bottom - top
 
     def grams(self):
         v = self.version

@@ -166,8 +166,8 @@ def reveal(version, w, h, cut=0):
 
 def behind(version, face):
     """The face seen through an opening in one that looks toward you."""
-    if face == "front" and version.fold == "gate":
-        return "inside"
+    if version.fold == "gate":
+        return "inside" if face.endswith("front") and not face.startswith("inside") else face
     along = version.front[0 if version.across else 1]
     parts = leaves(version, along)
     own = next((leaf for leaf in parts if leaf.toward == face), None)

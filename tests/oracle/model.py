@@ -151,7 +151,9 @@ class Builder:
             most = math.ceil(card.front[along]) - 1
             cut = self.var("cut-back", 1, most, whole=True)
             self.given(ge(cut, 1), "a cut-back is at least a mark")
-            self.model.sizes += [Space.of(extents[0] - cut, "what is left of the front"), Space.of(cut, "the cut-back")]
+            box = folds.reveal(card, w, h, cut)[0]
+            self.model.sizes += [Space.of(extents[0] - cut, "what is left of the front"),
+                                 Space.of(box[along + 2] - box[along], "the reveal")]
         for extent in extents:
             self.given(Rel(cut - extent + self.least_cut), "a cut-back leaves some front")
         self.ask(card.cut_back, cut, None, "cut-back")

@@ -6,7 +6,7 @@ usage: run_why.py PROGRAM [--cards N] [--seed S] [--jobs J] [--only SEED ...] [-
 Every generated card, and every card of cases/unbuildable, is checked by the program. Each conflict told must be
 smallest, and all of them those that trying all subsets finds; each change offered is put into the file and tried, and
 none nearer may do; the smallest set of changes must be as small as an integer program finds; cvc5 must refute the card
-with only a conflict's wishes and find sizes for the mended one.
+with only a conflict's wishes and find sizes for the mended one. Of thickness and shares only what is offered is tried.
 One line for each failure, with the card kept in a folder that is named at the end; a summary of what was compared; the
 last line counts. Exit status 0 when nothing failed.
 """
@@ -26,6 +26,7 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 
 import test_why
+import why_areas
 from cards import PATTERNS, coverage
 from keeping import kept_only
 from run import SECONDS, cvc5_verdict, timed
@@ -90,6 +91,18 @@ def by_cvc5(report, program, folder, what, text, expected):
         report.passed[f"{what} by cvc5"] += 1
 
 
+def sizing(report, program, folder):
+    """Gives the program's answer to another text."""
+    path = os.path.join(folder, "other.toml")
+
+    def size(text):
+        with open(path, "w") as f:
+            f.write(text)
+        return json.loads(timed(report, "evenmat", call, program, "size", path, "--json")[1])
+
+    return size
+
+
 def compare(job):
     program, name, text = job
     report = Report(name, text if isinstance(text, str) else "")
@@ -101,6 +114,11 @@ def compare(job):
                 f.write(text)
             answer = checked(report, program, path)
             if answer is None:
+                return report
+            if why_areas.asks(text):
+                held, wrong = timed(report, "judging", why_areas.judge, text, answer, sizing(report, program, folder))
+                report.passed["changes of thickness and shares"] += held
+                report.failures += wrong
                 return report
             if timed(report, "judging", can_be_built, text):
                 report.failures.append("this card can be built")

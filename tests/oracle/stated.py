@@ -125,6 +125,14 @@ class Questioned(Builder):
             both[axis] = Lin.var(f"longer {axis}") + both[axis] - most
         return both
 
+    def in_marks(self):
+        """The doors of a longer gate card stay as they are: what lies open between them is longer."""
+        v = super().in_marks()
+        along = 0 if v.across else 1
+        if v.fold != "gate" or v.leaves or not self.longer or along not in self.longer[0]:
+            return v
+        return replace(v, doors=self.front(*v.front)[along] + v.doors - v.front[along] + self.longer[1])
+
     def exact_cut(self, exact, most):
         return self.var("cut-back", 0, most)
 
