@@ -34,8 +34,10 @@ Answer sized_answer(const SizeCall& call, const Source& source, const Card& card
     answer.status = Status::cannot_be_built;
   } else if (sized.verdict == Verdict::undecided || (call.ranges && !sized.freedom_known)) {
     answer.status = Status::limit_reached;
-    answer.err =
-        fmt::format("evenmat: The limit of {} s was reached first; --limit allows more.\n", call.limit);
+    if (sized.time_ran_out || !sized.freedom_known) {
+      answer.err =
+          fmt::format("evenmat: The limit of {} s was reached first; --limit allows more.\n", call.limit);
+    }
   }
   return answer;
 }

@@ -84,7 +84,7 @@ std::string cutting_note(const PlacedPiece& placed, const Base& base, Ruler& rul
   if (piece.cut == Cut::die) parts.emplace_back("die");
   if (piece.cut == Cut::ready_made) parts.emplace_back("ready-made");
   if (piece.tilt && piece.tilt->value != 0) parts.push_back(turn_words(piece.tilt->value));
-  if (piece.raised) parts.push_back("raised " + ruler.number(piece.raised->value));
+  if (piece.raised) parts.push_back("raised " + piece.raised->text);
   return joined(parts, ", ");
 }
 

@@ -3,7 +3,8 @@
 #include "solver/body/closed_card.h"
 
 #include <algorithm>
-#include <map>
+#include <iterator>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -11,7 +12,6 @@
 #include "solver/body/girth.h"
 #include "solver/body/pile.h"
 #include "solver/size_card.h"
-#include "solver/tilt.h"
 
 namespace evenmat {
 namespace {
@@ -69,7 +69,68 @@ Rational of_paper(const Card& card, const Maybe<std::string>& name, Maybe<Ration
 
 Rational of(const std::optional<StatedLength>& length) { return length ? length->value : Rational(0); }
 
-bool is_tilted(const Piece& piece) { return piece.tilt && tilt_bounds(piece.tilt->value).sin != 0; }
+bool is_upright(const Quad& quad) {
+  return (quad[0].x == quad[1].x && quad[2].x == quad[3].x && quad[1].y == quad[2].y &&
+          quad[3].y == quad[0].y) ||
+         (quad[0].y == quad[1].y && quad[2].y == quad[3].y && quad[1].x == quad[2].x &&
+          quad[3].x == quad[0].x);
+}
+bool is_upright(const Sheet& sheet) {
+  return is_upright(sheet.outline) && std::all_of(sheet.openings.begin(), sheet.openings.end(),
+                                                  [](const Quad& quad) { return is_upright(quad); });
+}
+
+Pad box_of(const Quad& quad, const Rational& thickness) {
+  const auto by_x = [](const Point& a, const Point& b) { return a.x < b.x; };
+  const auto by_y = [](const Point& a, const Point& b) { return a.y < b.y; };
+  const auto [left, right] = std::minmax_element(quad.begin(), quad.end(), by_x);
+  const auto [top, bottom] = std::minmax_element(quad.begin(), quad.end(), by_y);
+  return {left->x, top->y, right->x - left->x, bottom->y - top->y, thickness};
+}
+
+// A sheet as upright boxes: what its openings leave of it, strip by strip, or the box around one that is
+// turned.
+std::vector<Pad> pads_of(const Sheet& sheet) {
+  const Pad whole = box_of(sheet.outline, sheet.thickness);
+  if (sheet.openings.empty() || !is_upright(sheet)) return {whole};
+  std::vector<Pad> openings;
+  std::set<Rational> lines{whole.top, whole.top + whole.height};
+  for (const Quad& opening : sheet.openings) {
+    openings.push_back(box_of(opening, 0));
+    for (const Rational& line :
+         {openings.back().top, Rational(openings.back().top + openings.back().height)}) {
+      if (line > whole.top && line < whole.top + whole.height) lines.insert(line);
+    }
+  }
+  std::vector<Pad> pads;
+  for (auto line = lines.begin(); std::next(line) != lines.end(); ++line) {
+    const Rational& top = *line;
+    const Rational& bottom = *std::next(line);
+    std::vector<std::pair<Rational, Rational>> cut;
+    for (const Pad& opening : openings) {
+      if (opening.top <= top && opening.top + opening.height >= bottom)
+        cut.emplace_back(opening.left, opening.left + opening.width);
+    }
+    std::sort(cut.begin(), cut.end());
+    Rational from = whole.left;
+    const Rational end = whole.left + whole.width;
+    const auto add = [&](const Rational& to) {
+      if (to > from) pads.push_back({from, top, to - from, bottom - top, whole.thickness});
+    };
+    for (const auto& [left, right] : cut) {
+      add(std::min(left, end));
+      from = std::max(from, right);
+    }
+    add(end);
+  }
+  return pads;
+}
+
+// Of all copies of a layer together; `turned` when something that does not lie straight has a part in it.
+struct Seen {
+  Areas areas{0, 0};
+  bool turned = false;
+};
 
 class Body {
  public:
@@ -86,15 +147,15 @@ class Body {
   }
 
   [[nodiscard]] std::vector<Shown> shown() const {
-    std::vector<Areas> open(version_.pieces.size(), {0, 0});
-    std::vector<Areas> closed = open;
+    std::vector<Seen> open(version_.pieces.size());
+    std::vector<Seen> closed = open;
     for (const Face& face : faces_) {
       count(
           open, [&](const Part& part) { return part.piece && face_of_part(part) == face.name; },
           face.turned == Turned::no);
     }
     for (const bool toward : {true, false}) {
-      std::vector<Areas> seen(version_.pieces.size(), {0, 0});
+      std::vector<Seen> seen(version_.pieces.size());
       count(
           seen, [](const Part&) { return true; }, toward);
       for (std::size_t i = 0; i < seen.size(); ++i) {
@@ -116,7 +177,7 @@ class Body {
     for (const Part* part : from_the_back) {
       sheets.push_back(part->sheet);
       sheets.back().thickness = thickness_of(*part, closed.no_thickness);
-      pads.push_back(box_of(*part, sheets.back().thickness));
+      for (Pad& pad : pads_of(sheets.back())) pads.push_back(std::move(pad));
     }
     const Thickest thick = thickest(sheets);
     closed.thickness = thick.total;
@@ -208,7 +269,7 @@ class Body {
   }
 
   template <typename Which>
-  void count(std::vector<Areas>& into, const Which& counts, bool at_front) const {
+  void count(std::vector<Seen>& into, const Which& counts, bool at_front) const {
     std::vector<Sheet> sheets;
     std::vector<std::optional<std::size_t>> pieces;
     for (const Part* part : from_the_eye(at_front)) {
@@ -217,20 +278,22 @@ class Body {
       pieces.push_back(part->piece);
     }
     const std::vector<Areas> found = areas(sheets);
+    bool turned = false;
     for (std::size_t i = 0; i < found.size(); ++i) {
+      turned = turned || !is_upright(sheets[i]);
       if (!pieces[i]) continue;
-      into[*pieces[i]].paper += found[i].paper;
-      into[*pieces[i]].seen += found[i].seen;
+      Seen& seen = into[*pieces[i]];
+      seen.areas.paper += found[i].paper;
+      seen.areas.seen += found[i].seen;
+      seen.turned = seen.turned || turned;
     }
   }
 
   // Exact, but where something turned has a part in it: that is told to 1e-9.
-  [[nodiscard]] Rational share(const Areas& areas) const {
-    if (areas.paper == 0) return 0;
-    const Rational exact = areas.seen / areas.paper;
-    const bool turned = std::any_of(version_.pieces.begin(), version_.pieces.end(),
-                                    [](const PlacedPiece& placed) { return is_tilted(*placed.piece); });
-    return turned ? round_down(exact + Rational(1, 2'000'000'000), Rational(1, 1'000'000'000)) : exact;
+  static Rational share(const Seen& seen) {
+    if (seen.areas.paper == 0) return 0;
+    const Rational exact = seen.areas.seen / seen.areas.paper;
+    return seen.turned ? round_down(exact + Rational(1, 2'000'000'000), Rational(1, 1'000'000'000)) : exact;
   }
 
   Rational thickness_of(const Part& part, std::vector<std::string>& unknown) const {
@@ -258,15 +321,6 @@ class Body {
     tell(name, of_paper(card_, piece.paper, &Paper::thickness, known), Kind::layer);
     // Under a layer that looks away they are nearer to the front than its paper.
     if (!part.toward) std::reverse(told.begin() + first, told.end());
-  }
-
-  static Pad box_of(const Part& part, const Rational& thickness) {
-    const auto& o = part.sheet.outline;
-    const auto by_x = [](const Point& a, const Point& b) { return a.x < b.x; };
-    const auto by_y = [](const Point& a, const Point& b) { return a.y < b.y; };
-    const auto [left, right] = std::minmax_element(o.begin(), o.end(), by_x);
-    const auto [top, bottom] = std::minmax_element(o.begin(), o.end(), by_y);
-    return {left->x, top->y, right->x - left->x, bottom->y - top->y, thickness};
   }
 
   static Size over_all(const std::vector<Pad>& pads) {

@@ -46,6 +46,16 @@ Sum cut_of(Writer& writer, const Face& reveal, std::size_t rectangle, bool acros
   return reveal.trimmed ? open : open * Rational(1, 2);
 }
 
+// Where the reveal is not as wide as what is cut off, that has a length of its own, on the marks.
+void keep_on_marks(Writer& writer, const Sum& by) {
+  const std::size_t strip = writer.add_rectangle(Rectangle::Kind::face, "what is cut back");
+  writer.rectangle(strip).width_on_marks = true;
+  const std::string says = "a cut-back is chosen on the marks";
+  writer.given(equals(writer.width(strip), by), says);
+  for (const Measure measure : {Measure::left, Measure::top, Measure::height})
+    writer.given(equals(Sum::of(variable(strip, measure)), 0), says);
+}
+
 void write_cut_back(Writer& writer, const Face& reveal, std::size_t rectangle, bool across) {
   const CutBack& cut = *writer.design().base.cut_back;
   const Sum by = cut_of(writer, reveal, rectangle, across);
@@ -56,6 +66,7 @@ void write_cut_back(Writer& writer, const Face& reveal, std::size_t rectangle, b
   const bool on_marks = open && reveal.trimmed && round_down(before, writer.card().mark) == before;
   (across ? writer.rectangle(rectangle).width_on_marks : writer.rectangle(rectangle).height_on_marks) =
       on_marks;
+  if (open && !on_marks) keep_on_marks(writer, by);
   const Amount amount{"the reveal", true, std::nullopt, rectangle};
   writer.tell(writer.given(at_least(by, least), "a cut-back takes something off"), amount);
   writer.tell(writer.given(at_most(by, shortest_front(writer.design().base, across) - least),

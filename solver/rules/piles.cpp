@@ -174,7 +174,7 @@ class Counter {
   // Whether b covers all of a, whatever their sizes.
   [[nodiscard]] bool lies_within(std::size_t a, std::size_t b) const {
     const Piece* layer = piece(a);
-    if (layer == nullptr || overhangs(*layer)) return false;
+    if (layer == nullptr || overhangs(*layer) || is_in_window_of(a, b)) return false;
     if (whole_leaf(b)) return true;
     const std::vector<const Piece*> steps = down_from(*layer);
     if (found_.solids[b].leaf) {
@@ -199,6 +199,7 @@ class Counter {
           other.closed_from + other.length <= one.closed_from)
         return true;
     }
+    if (is_in_window_of(a, b) || is_in_window_of(b, a)) return true;
     const Piece* first = piece(a);
     const Piece* second = piece(b);
     if (first == nullptr || second == nullptr) return false;
@@ -222,6 +223,25 @@ class Counter {
       if (folding_.leaves[i].toward == face || folding_.leaves[i].away == face) return i;
     }
     return std::nullopt;
+  }
+
+  // Whether a layer certainly lies inside a window of b, where there is no paper of b.
+  [[nodiscard]] bool is_in_window_of(std::size_t a, std::size_t b) const {
+    const Piece* layer = piece(a);
+    if (layer == nullptr || overhangs(*layer)) return false;
+    const std::vector<const Piece*> steps = down_from(*layer);
+    for (std::size_t i = 0; i + 1 < steps.size() && !steps[i]->tuck; ++i) {
+      if (steps[i + 1]->kind != Piece::Kind::window) continue;
+      const std::string& holder = steps[i + 1]->on.value;
+      const Piece* other = piece(b);
+      if (other != nullptr ? other->name.value == holder : is_face_of(b, holder)) return true;
+    }
+    return false;
+  }
+  [[nodiscard]] bool is_face_of(std::size_t solid, const std::string& face) const {
+    const Leaf& leaf = folding_.leaves[*found_.solids[solid].leaf];
+    const bool doors = design_.base.fold.value == Fold::gate && face == "front" && leaf.depth == 0;
+    return doors || leaf.toward == face || leaf.away == face;
   }
 
   // A layer and the layers that it certainly lies inside.

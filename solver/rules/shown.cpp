@@ -22,12 +22,11 @@ std::vector<const Piece*> down_from(const Writer& writer, const Piece& piece) {
   return steps;
 }
 
-// How far the front reaches back: a face nearer to the eye hides what is on one farther away.
-std::optional<std::size_t> depth_of(const Writer& writer, const std::string& name) {
-  for (const Face& face : faces(writer.design().base)) {
-    if (face.name == name && face.turned == Turned::no) return face.depth;
-  }
-  return std::nullopt;
+// How deep in the closed card the leaf of a face lies: what is on one nearer to the eye, on either side of
+// it, hides what is on one farther away.
+std::size_t depth_of(const Writer& writer, const std::string& name) {
+  const std::vector<Face> all = faces(writer.design().base);
+  return std::find_if(all.begin(), all.end(), [&](const Face& face) { return face.name == name; })->depth;
 }
 
 bool shows_through(const Writer& writer, const Piece& piece) {
@@ -53,9 +52,7 @@ bool may_hide(const Writer& writer, const Piece& shown, const Piece& other) {
   const std::string& other_face = writer.thing(other.name.value).face;
   if (face != other_face) {
     // Seen closed, through an opening: what is on a nearer face hides it.
-    const auto depth = depth_of(writer, face);
-    const auto other_depth = depth_of(writer, other_face);
-    return shows_through(writer, shown) && depth && other_depth && *other_depth < *depth;
+    return shows_through(writer, shown) && depth_of(writer, other_face) < depth_of(writer, face);
   }
   const auto steps = down_from(writer, shown);
   const auto others = down_from(writer, other);
@@ -91,10 +88,10 @@ void write_all_shown(Writer& writer, const Piece& piece) {
   const std::size_t wish = writer.new_wish();
   for (const Piece& other : writer.design().pieces) {
     if (!may_hide(writer, piece, other)) continue;
-    const std::size_t there = writer.thing(other.name.value).body;
-    const bool first = thing.body < there;
+    const Thing& over = writer.thing(other.name.value);
+    const bool first = thing.body < over.body;
     const std::size_t rule = writer.stated(
-        apart(writer.box(first ? thing.body : there), writer.box(first ? there : thing.body), 0),
+        apart(closed_box(writer, first ? thing : over), closed_box(writer, first ? over : thing), 0),
         fmt::format("all of {} is seen, so {} does not cover it", piece.name.value, other.name.value),
         piece.show->spot, wish);
     writer.tell_apart(rule);

@@ -75,21 +75,7 @@ Box box_of(Writer& writer, const Solid& solid) {
     const Folding folding = folding_of(writer.design().base);
     return writer.box(writer.thing(folding.leaves[*solid.leaf].toward).cell);
   }
-  const Thing& thing = writer.thing(writer.design().pieces[*solid.piece].name.value);
-  Box box = writer.box(thing.body);
-  for (const Face& face : faces(writer.design().base)) {
-    if (face.name != thing.face) continue;
-    if (face.turned == Turned::across) {
-      const Sum edge = face.closed_left + face.whole.width;
-      const Sum top = face.closed_top;
-      box = {edge - box.right, box.top + top, edge - box.left, box.bottom + top};
-    } else if (face.turned == Turned::down) {
-      const Sum edge = face.closed_top + face.whole.height;
-      const Sum left = face.closed_left;
-      box = {box.left + left, edge - box.bottom, box.right + left, edge - box.top};
-    }
-  }
-  return box;
+  return closed_box(writer, writer.thing(writer.design().pieces[*solid.piece].name.value));
 }
 
 void write_pile(Writer& writer, const Piles& piles, const Pile& pile, const Stuff& stuff) {

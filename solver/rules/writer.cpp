@@ -201,6 +201,24 @@ void Writer::aim(Step step, Sum sum, std::string says) {
 
 void Writer::separate(Separation separation) { rules_->separations.push_back(std::move(separation)); }
 
+Box closed_box(const Writer& writer, const Thing& thing) {
+  const Box box = writer.box(thing.body);
+  for (const Face& face : faces(writer.design().base)) {
+    if (face.name != thing.face) continue;
+    if (face.turned == Turned::across) {
+      const Sum edge = face.closed_left + face.whole.width;
+      const Sum top = face.closed_top;
+      return {edge - box.right, box.top + top, edge - box.left, box.bottom + top};
+    }
+    if (face.turned == Turned::down) {
+      const Sum edge = face.closed_top + face.whole.height;
+      const Sum left = face.closed_left;
+      return {box.left + left, edge - box.bottom, box.right + left, edge - box.top};
+    }
+  }
+  return box;
+}
+
 std::vector<Sum> gaps(const Box& a, const Box& b) {
   return {b.left - a.right, a.left - b.right, b.top - a.bottom, a.top - b.bottom};
 }

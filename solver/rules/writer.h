@@ -102,6 +102,9 @@ class Writer {
   std::map<std::string, Thing> things_;
 };
 
+// Where a piece lies on the closed card, seen facing the front, whatever way its face looks.
+Box closed_box(const Writer& writer, const Thing& thing);
+
 // The four ways two boxes can lie apart by `gap`: a left of b, right of it, above it, below it.
 std::vector<std::vector<Relation>> apart(const Box& a, const Box& b, const Rational& gap);
 // The gap between a and b in each of those directions.

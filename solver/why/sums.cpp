@@ -90,7 +90,7 @@ std::optional<std::size_t> space_of(const Rules& rules, const std::vector<SumLin
     const Rule& rule = rules.rules[lines[i].rule];
     const bool room = lines[i].share() < 0;
     if (!rule.amount.extent && !room) continue;
-    if (apart && gives_room && !room) continue;
+    if (apart && gives_room && !room && depth(rules, rule.amount.rectangle) > 0) continue;
     // That a layer has some size at all is no space.
     if (rule.origin == Origin::given && !lines[i].says.equal && !room) continue;
     const std::vector<std::size_t> rank{rule.amount.extent ? 0U : 1U, depth(rules, rule.amount.rectangle),
