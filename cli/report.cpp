@@ -150,10 +150,8 @@ class CardReport {
   }
 
   [[nodiscard]] bool same_cut(const PlacedPiece& a, const PlacedPiece& b) const {
-    Ruler ruler = unseen();
     const Base& base = card_.design.base;
-    return a.width == b.width && a.height == b.height &&
-           cutting_note(a, base, ruler) == cutting_note(b, base, ruler);
+    return a.width == b.width && a.height == b.height && cutting_note(a, base) == cutting_note(b, base);
   }
 
   // Whether a part of the report says the same of version `index` as of the plain card.

@@ -68,12 +68,12 @@ std::vector<Row> cut_back_rows(const Telling& telling) {
 Row piece_row(const Telling& telling, const PlacedPiece& placed) {
   return size_row(placed.piece->name.value, telling.ruler.number(placed.width, placed.width_stated),
                   telling.ruler.number(placed.height, placed.height_stated),
-                  cutting_note(placed, telling.design.base, telling.ruler));
+                  cutting_note(placed, telling.design.base));
 }
 
 }  // namespace
 
-std::string cutting_note(const PlacedPiece& placed, const Base& base, Ruler& ruler) {
+std::string cutting_note(const PlacedPiece& placed, const Base& base) {
   const Piece& piece = *placed.piece;
   std::vector<std::string> parts;
   if (piece.kind == Piece::Kind::window) parts.push_back("window in " + name_of_below(piece, base));

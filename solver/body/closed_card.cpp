@@ -22,7 +22,7 @@ struct Part {
   std::string leaf;                  // its name
   std::size_t depth = 0;             // of its leaf
   bool toward = true;                // a layer on a face that looks the way the front does
-  bool hangs = false;                // reaches past what it is on: over the other door of a gate
+  bool hangs = false;                // over the edge of one door of a gate, or above what does
   Sheet sheet;
 };
 
@@ -208,12 +208,14 @@ class Body {
   }
 
   void add_layers(const Face& face) {
+    bool hung = false;
     for (Lying& lying : pile_on(design_, version_, face.name)) {
       Part part;
       part.piece = lying.piece;
       part.depth = face.depth;
       part.toward = face.turned == Turned::no;
-      part.hangs = hangs(*version_.pieces[lying.piece].piece);
+      hung = hung || hangs(*version_.pieces[lying.piece].piece);
+      part.hangs = hung && design_.base.fold.value == Fold::gate;
       part.sheet = std::move(lying.sheet);
       part.sheet.outline = into_closed(face, part.sheet.outline);
       for (Quad& opening : part.sheet.openings) opening = into_closed(face, opening);

@@ -159,10 +159,24 @@ class Body:
         return self.share(p, hiders)
 
     def layers_at(self, depth, toward):
-        """On one side of the leaves of a depth, from below to above; what a gate has on its whole front is on top."""
+        """On one side of the leaves of a depth, from below to above; what a gate has on its whole front is on top, then
+        whatever hangs over the edge of one door, with all above it there: it lies over what is on the other."""
         faces = [f for f in self.faces.values() if (f.frame == CLOSED) == toward
                  and (f.leaf.depth if f.leaf else 0) == depth]
-        return [p for f in sorted(faces, key=lambda f: f.leaf is None) for p in self.stacks.on_faces({f.name})]
+        below, above = [], []
+        for f in sorted(faces, key=lambda f: f.leaf is None):
+            hung = False
+            for p in self.stacks.on_faces({f.name}):
+                hung = hung or (len(faces) > 1 and self.hangs(p))
+                (above if hung else below).append(p)
+        return below + above
+
+    def hangs(self, p):
+        while p is not None:
+            if "overhang" in p.wishes:
+                return True
+            p = self.piece.get(p.on)
+        return False
 
     def shown(self, p):
         """What `show` speaks of."""
