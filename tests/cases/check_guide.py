@@ -5,10 +5,12 @@ usage: check_guide.py PROGRAM [TOP] [--write]      TOP: the top of the sources
 
 In both files, a ```text block that opens with "$ evenmat ..." or "$ cli/run ..." is a call and its answer:
 the whole of it or, where a line "..." is in it, what is new since the same call was last shown. A ```toml
-block is a part of a card; the parts of one file build one card up (see `CardText`), which the calls after
-them find under the name they use for it. What the parts of cases/README.md add up to is also compared, after
-each, with the answers worked out by hand in guide_answers.json. --write puts the program's own words in place
-of the answers shown; the hand-worked ones are never written.
+block is a part of a card; the parts build one card up (see `CardText`), which the calls after them find under the
+name they use for it; a part that states a title begins another card. What the parts of cases/README.md add up to is
+also compared, after each, with what guide_answers.json has for it, worked out by hand: of "boat-shed 3" for what three
+parts make of boat-shed.toml, sizes and places of all layers and windows, and whatever else its "answer" names (see
+check_cases.py). --write puts the program's own words in place of the answers shown; the hand-worked ones are never
+written. Drawings are read by check_folds.py.
 """
 import difflib
 import json
@@ -20,7 +22,7 @@ import sys
 import tempfile
 
 sys.dont_write_bytecode = True  # nothing is left behind beside the sources
-from check_cases import compare_pieces  # noqa: E402
+from check_cases import compare_pieces, differences  # noqa: E402
 
 HERE = pathlib.Path(__file__).resolve().parent
 FENCE = re.compile(r"^```(toml|text)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -60,6 +62,18 @@ class CardText:
         return "\n".join(part.rstrip("\n") + "\n" for part in [self.top, *self.tables] if part.strip())
 
 
+def blocks(text):
+    """Each block with the card that it and the parts before it make, and how many parts that has."""
+    card, parts = CardText(), 0
+    for block in FENCE.finditer(text):
+        if block.group(1) == "toml":
+            if re.match(r"title\s*=", block.group(2)):
+                card, parts = CardText(), 0
+            card.add(block.group(2))
+            parts += 1
+        yield block, card, parts
+
+
 def what_is_new(said, before):
     """The lines of `said` that do not stand in `before`, under their headings, and "..." for the rest. Blanks
     make no difference."""
@@ -96,14 +110,12 @@ def ask(program, arguments, where):
 def check(program, top, path, by_hand, write):
     """One list of what is wrong for each call shown and each comparison by hand; empty where nothing is."""
     text = path.read_text(encoding="utf-8")
-    card, checks, parts = CardText(), [], 0
+    checks, compared = [], set()
     pieces, end, before = [], 0, {}
     with tempfile.TemporaryDirectory() as folder:
-        for block in FENCE.finditer(text):
+        for block, card, parts in blocks(text):
             kind, body = block.groups()
             if kind == "toml":
-                card.add(body)
-                parts += 1
                 continue
             call, _, shown = body.partition("\n")
             command, *arguments = shlex.split(call[2:]) if call.startswith("$ ") else [""]
@@ -130,15 +142,18 @@ def check(program, top, path, by_hand, write):
             end = block.end(2)
 
             if built_up and by_hand:
-                want = by_hand.get(str(parts))
+                step = f"{pathlib.Path(built_up[0]).stem} {parts}"
+                compared.add(step)
+                want = by_hand.get(step)
                 status, said = ask(program, [*arguments, "--json"], folder)
                 if want is None or status != 0:
-                    checks.append([f"{spot}part {parts} has status {status}, by hand {want}"])
+                    checks.append([f"{spot}{step} has status {status}, by hand {want}"])
                 else:
-                    checks.append(compare_pieces(want, json.loads(said), spot))
+                    said = json.loads(said)
+                    checks.append(compare_pieces(want["layers"], said, spot)
+                                  + differences(want.get("answer", {}), said, f"{spot}answer"))
     if by_hand:
-        short = f"{path}: {parts} parts, {len(by_hand)} answers by hand"
-        checks.append([short] if parts != len(by_hand) else [])
+        checks.append([f"{path}: no call for {step}" for step in by_hand if step not in compared])
     if write:
         path.write_text("".join([*pieces, text[end:]]), encoding="utf-8")
     return checks or [[f"{path}: shows no call"]]
