@@ -196,14 +196,17 @@ std::string opened_line(const Folding& folding) {
 }
 
 Sentences other_way_up_line(const Base& base) {
-  Sentences names;
-  for (const Face& face : faces(base)) {
-    if (face.turned == Turned::down) names.push_back(face.name);
+  Sentences tops;
+  const std::vector<Face> all = faces(base);
+  for (const Leaf& leaf : folding_of(base).leaves) {
+    const bool turned = std::any_of(all.begin(), all.end(), [&](const Face& face) {
+      return face.name == leaf.away && face.turned == Turned::down;
+    });
+    if (turned)
+      tops.push_back(fmt::format("the top of {} lies behind the bottom of {}", leaf.away, leaf.toward));
   }
-  if (names.empty()) return {};
-  return {fmt::format("The other way up: {}; {}.", listed(names),
-                      names.size() == 1 ? "its top is the bottom of its other side"
-                                        : "their tops are the bottoms of their other sides")};
+  if (tops.empty()) return {};
+  return {fmt::format("Which way is up: {}.", listed(tops))};
 }
 
 void add(Sentences& all, Sentences more) { std::move(more.begin(), more.end(), std::back_inserter(all)); }

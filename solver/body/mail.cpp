@@ -346,16 +346,16 @@ MailNote note_of_post(const Card& card, const ClosedCard& closed, const PostRule
       note.says += fmt::format(" But by hand: {}. {}", joined(judgement.by_hand), post.by_hand);
   }
   if (letter.envelope_grams > 0) {
-    note.says += fmt::format(
-        " Counted in are the envelope's two sides at about {} {} each and {} of its paper (common practice).",
-        decimal(wall(post.unit), 3, Toward::more), unit_name(post.unit),
-        grams_text(letter.envelope_grams, Toward::more));
+    note.says +=
+        fmt::format(" That counts the envelope, two sides of about {} {} and {} of paper (common practice).",
+                    decimal(wall(post.unit), 3, Toward::more), unit_name(post.unit),
+                    grams_text(letter.envelope_grams, Toward::more));
   }
   note.says += closed.no_thickness == closed.no_weight
                    ? unknown(closed.no_thickness, "thick and heavy")
                    : unknown(closed.no_thickness, "thick") + unknown(closed.no_weight, "heavy");
   note.source = fmt::format("{} ({})", post.source, post.date);
-  note.says += fmt::format(" Rules: {}. They change. Check with your post office.", note.source);
+  note.says += fmt::format(" By {}. Rules change: check with your post office.", note.source);
   return note;
 }
 

@@ -89,8 +89,8 @@ TEST_CASE("a top fold is measured from the top, and its front's own back is the 
   CHECK(has(card.order(), "5 1/2 in from its top edge"));
   CHECK(has(card.order(), "turned over with its top edge still at the top"));
   CHECK(has(card.lies(), "from top to bottom: inside front, inside.\n"));
-  CHECK(has(card.lies(), "The other way up: inside front; its top is the bottom of its other side.\n"));
-  CHECK_FALSE(has(Example(Fold::side).lies(), "other way up"));
+  CHECK(has(card.lies(), "Which way is up: the top of inside front lies behind the bottom of front.\n"));
+  CHECK_FALSE(has(Example(Fold::side).lies(), "way is up"));
 }
 
 TEST_CASE("both doors of a gate are folded, side by side on its back") {
@@ -105,8 +105,8 @@ TEST_CASE("both doors of a gate are folded, side by side on its back") {
         "Opened out, from left to right: inside left front, inside, inside right front.\n");
   card.base().opens = Stated<Edge>{Edge::top, {}};
   CHECK(has(card.lies(),
-            "The other way up: inside top front and inside bottom front; their tops are the bottoms of their "
-            "other sides.\n"));
+            "Which way is up: the top of inside top front lies behind the bottom of top front and the top of "
+            "inside bottom front lies behind the bottom of bottom front.\n"));
 }
 
 TEST_CASE("the flap of a tri fold is folded first and lies in the middle") {
@@ -186,7 +186,8 @@ TEST_CASE("the grain is told where it is known, and what to do about it") {
   card.version.grain = GrainAtFold::across;
   CHECK(
       has(card.order(),
-          "It folds against the grain: score deeply, or turn the blank on the sheet if it can be spared.\n"));
+          "It folds against the grain: score it deeply, or cut the blank the other way from a sheet that is "
+          "large enough.\n"));
   card.version.grain = GrainAtFold::either;
   CHECK(has(card.order(), "Turn the blank on the sheet so that it folds with the grain"));
 }

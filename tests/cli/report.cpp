@@ -266,6 +266,9 @@ TEST_CASE("a variant that differs in most is told whole") {
 TEST_CASE("an undecided card says that there may be a better one") {
   Example example;
   example.sized.verdict = example.version().verdict = Verdict::undecided;
+  CHECK(has(example.text(), "Whether a card shows as much as is asked for is not settled"));
+  CHECK_FALSE(has(example.text(), "time allowed"));
+  example.sized.time_ran_out = true;
   CHECK(has(example.text(), "Not settled within the time allowed."));
   CHECK(has(example.text(), "  mat       4      x 5 1/4"));
   example.version().pieces.clear();

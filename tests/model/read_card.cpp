@@ -243,13 +243,13 @@ TEST_CASE("a thickness keeps its text, for a change of it to be offered in the m
     CHECK(length.numbered.text == text);
     REQUIRE(length.numbered.numbers.size() == 1);
     const NumberIn& number = length.numbered.numbers[0];
-    CHECK(number.part == NumberPart::exact);
+    CHECK(number.part == NumberPart::thickness);
     CHECK(number.value == value);
     CHECK(number.begin == 0);
     CHECK(number.end == text.size());
   }
-  CHECK(with_numbers(raised("\"1.5 mm\"").numbered, {{0, part(1, 8)}}, Unit::inch) == "1/8 in");
-  CHECK(with_numbers(raised("0.0625").numbered, {{0, part(1, 8)}}, Unit::inch) == "1/8");
+  CHECK(with_numbers(raised("\"1.5 mm\"").numbered, {{0, part(1, 8)}}, Unit::inch) == "0.125 in");
+  CHECK(with_numbers(raised("0.0625").numbered, {{0, part(1, 8)}}, Unit::inch) == "0.125");
 }
 
 TEST_CASE("layers and windows keep the order of the file") {

@@ -230,10 +230,10 @@ TEST_CASE("the letter is judged by its envelope, whose paper counts in") {
   CHECK(note.kind == MailNote::Kind::post);
   // 4 3/8 x 5 3/4 in is 111.125 x 146.05 mm; 2.2 times that at 90 g/m2 is 3.21 g.
   CHECK(note.says ==
-        "A letter in us A2 (4 3/8 x 5 3/4 in): about 0.04 in thick and about 13.3 g. Counted in are the "
-        "envelope's two sides at about 0.004 in each and about 3.3 g of its paper (common practice). Rules: "
-        "Domestic Mail Manual 101, sections 1.1 and 1.2 (1.2d as quoted in 2016) (2023-07-09). They change. "
-        "Check with your post office.");
+        "A letter in us A2 (4 3/8 x 5 3/4 in): about 0.04 in thick and about 13.3 g. That counts the "
+        "envelope, two sides of about 0.004 in and about 3.3 g of paper (common practice). By "
+        "Domestic Mail Manual 101, sections 1.1 and 1.2 (1.2d as quoted in 2016) (2023-07-09). Rules change: "
+        "check with your post office.");
 }
 
 TEST_CASE("a post judges the first envelope asked for that takes the card") {
