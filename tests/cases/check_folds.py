@@ -255,6 +255,11 @@ class Folded:
     def depth(self, i):
         return -self.leaves[i].height if self.from_above else self.leaves[i].height
 
+    def sides(self):
+        """Of each leaf the side that looks away from the front, and the other."""
+        pairs = [(up.name, over.name) for up, over in zip(self.drawing.lying, self.drawing.over)]
+        return [pair if self.looks_up(pair[0]) != self.from_above else pair[::-1] for pair in pairs]
+
     def overlap(self, i, j):
         a, b = self.lies(i), self.lies(j)
         return a[0] < b[1] and b[0] < a[1]
@@ -355,8 +360,12 @@ def compare(drawing, answer, told):
         pile = ", ".join(" beside ".join(bar.leaf for bar in drawing.bars if bar.row == row) for row in rows)
         way = "from left to right" if drawing.across else "from top to bottom"
         opened = f"Opened out, {way}: {', '.join(cell.name for cell in drawing.lying)}."
-        wrong += [f"the report lacks \"{line}\"" for line in (f"Closed, front to back: {pile}.", opened)
-                  if line not in told]
+        lines = [f"Closed, front to back: {pile}.", opened]
+        upside_down = [(away, other_side) for away, other_side in folded.sides()
+                       if folded.corner(away)[2] != folded.down and away != "back"]
+        lines += [f"the top of {away} lies behind the bottom of {other_side}" for away, other_side in upside_down]
+        wrong += [f"the report lacks \"{line}\"" for line in lines if line not in told]
+        same("faces that are upside down", len(upside_down), told.count("lies behind the bottom of"))
     return wrong, folded
 
 
