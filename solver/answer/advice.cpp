@@ -59,16 +59,38 @@ std::optional<Rational> score_in(const Folding& folding, const Face& face, const
   return std::nullopt;
 }
 
+const PlacedPiece* find_piece(const SizedVersion& sized, const std::string& name) {
+  const auto found = std::find_if(sized.pieces.begin(), sized.pieces.end(), [&](const PlacedPiece& placed) {
+    return placed.piece->name.value == name;
+  });
+  return found == sized.pieces.end() ? nullptr : &*found;
+}
+
+// Whether a layer is glued to a leaf and to no other layer. Behind a window it is on what the window's layer
+// is on.
+bool is_glued_to_leaf(const SizedVersion& sized, const Piece& layer) {
+  const PlacedPiece* under = find_piece(sized, layer.on.value);
+  if (under == nullptr) return true;
+  if (under->piece->kind == Piece::Kind::layer) return false;
+  const PlacedPiece* holder = find_piece(sized, under->piece->on.value);
+  return holder == nullptr || is_glued_to_leaf(sized, *holder->piece);
+}
+
 // A layer glued over a score would keep it from folding: an easel's front is glued on one side of its score.
+// What lies on another layer stays within that; the whole front of a gate has the scores of both doors.
 void across_a_score(const Design& design, const SizedVersion& sized, std::vector<Remark>& found) {
+  const bool gate = design.base.fold.value == Fold::gate;
   for (const ScoreLine& score : sized.folding.scores) {
     if (!score.extra) continue;
     for (const Face& face : faces(design.base)) {
       const auto at = score_in(sized.folding, face, score);
       if (!at) continue;
       for (const PlacedPiece& placed : sized.pieces) {
+        const bool whole_front =
+            gate && placed.face == "front" && face.depth == 0 && face.turned == Turned::no;
         const bool on_face = placed.piece->kind == Piece::Kind::layer && !placed.piece->stamped &&
-                             placed.piece->on.value == face.name;
+                             (placed.face == face.name || whole_front) &&
+                             is_glued_to_leaf(sized, *placed.piece);
         const Rational& low = sized.folding.across ? placed.left : placed.top;
         const Rational high = low + (sized.folding.across ? placed.box_width : placed.box_height);
         if (!on_face || *at <= low || *at >= high) continue;

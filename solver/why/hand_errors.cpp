@@ -53,6 +53,21 @@ Edges box_edges(const Edges& cut, const Rectangle& rectangle, const Rational& de
   return box;
 }
 
+// Where an edge of a face lies in its frame, before any cutting back.
+Rational place(const Face& face, Edge edge) {
+  switch (edge) {
+    case Edge::left:
+      return face.left;
+    case Edge::right:
+      return face.left + face.whole.width;
+    case Edge::top:
+      return face.top;
+    case Edge::bottom:
+      break;
+  }
+  return face.top + face.whole.height;
+}
+
 bool has_cut_edges(const Piece& piece) {
   return piece.cut != Cut::die && piece.cut != Cut::ready_made && !piece.stamped;
 }
@@ -161,8 +176,17 @@ class HandErrors::Builder {
     }
   }
 
+  // Where the page that shows ends before the reveal does, that ends in a fold.
   Edges reveal_edges(const Folding& folding, std::map<std::string, Edges>& toward) {
-    Edges reveal = toward[face_of(design_, "reveal")];
+    const std::string behind = face_of(design_, "reveal");
+    const std::vector<Face> all = faces(design_.base);
+    const auto page =
+        std::find_if(all.begin(), all.end(), [&](const Face& face) { return face.name == behind; });
+    const Face& open = all.back();
+    Edges reveal = toward[behind];
+    for (const Edge edge : all_edges) {
+      if (is_across(edge) == folding.across && place(*page, edge) != place(open, edge)) at(reveal, edge) = {};
+    }
     for (const Edge edge : edges_at_front(design_.base)) {
       const bool low = edge == Edge::left || edge == Edge::top;
       const auto front = design_.base.fold.value == Fold::gate

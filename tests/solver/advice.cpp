@@ -79,10 +79,74 @@ TEST_CASE("a layer over a window in the same thing is told") {
   CHECK(warnings(side_fold + window + tag("3 1/16")).empty());
 }
 
+TEST_CASE("a blank or scores between the marks are told together") {
+  // Doors of (5 1/2 - 1/16) / 2.
+  const std::string gate = "[base]\nfold = \"gate\"\nfront = \"5 1/2 x 4\"\n";
+  warned(gate, {2, 8}, {"2 23/32", "8 7/32", "marks"});
+  CHECK(warnings(gate + "leaves = [\"2 11/16\", \"5 1/2\", \"2 11/16\"]\n").empty());
+  CHECK(warnings("mark = \"1/32\"\n" + gate).empty());
+  warned("[base]\nfold = \"side\"\nfront = \"4 x 5\"\n[allowance]\nfold = \"1/32\"\n", {2, 8},
+         {"8 1/32", "4 1/64"});
+}
+
+TEST_CASE("a layer across a score of its page is told, glued to one side of the score it is not") {
+  // The front of an easel is scored at its middle, 2 in from the blank's left edge.
+  const auto easel = [](const std::string& on, const std::string& from, const std::string& more = "") {
+    return "[base]\nfold = \"side\"\nfront = \"4 x 5\"\nscores = [1]\n" + more +
+           layer("tag", on, "size = \"1 x 1\"\nfrom-top = 1\nfrom-left = \"" + from + "\"\n");
+  };
+  // Seen from the front the score is 3 in from the fold, seen from behind 1 in from the free edge.
+  warned(easel("front", "2 1/2"), {6, 8}, {"tag", "score", "front"});
+  CHECK(warnings(easel("front", "3")).empty());
+  CHECK(warnings(easel("front", "2")).empty());
+  warned(easel("inside front", "1/2"), {6, 8}, {"tag", "inside front"});
+  CHECK(warnings(easel("inside front", "1")).empty());
+  CHECK(warnings(easel("inside", "1/2")).empty());
+  // Opening left, the front is the right half of the blank, and scored at its back leaf here.
+  warned(easel("inside", "1/2", "opens = \"left\"\n"), {7, 8}, {"tag", "inside"});
+  warned(easel("back", "2 1/2", "opens = \"left\"\n"), {7, 8}, {"tag", "back"});
+  CHECK(warnings(easel("front", "1/2", "opens = \"left\"\n")).empty());
+}
+
+TEST_CASE("a layer that is met by a score wherever it is on the leaf is told") {
+  const std::string gate = "[base]\nfold = \"gate\"\nfront = \"4 x 5\"\nleaves = [2, 4, 2]\nscores = [1]\n";
+  // The score in the left door, 1 in from its free edge.
+  warned(gate + layer("tag", "front", "size = \"2 x 1\"\nfrom-left = 0\nfrom-top = 1\n"), {7, 8}, {"tag"});
+  CHECK(warnings(gate + layer("tag", "front", "size = \"1 x 1\"\nfrom-left = 1\nfrom-top = 1\n")).empty());
+  const std::string back = "[base]\nfold = \"side\"\nfront = \"4 x 5\"\ncut-back = 2\nscores = [7]\n";
+  warned(back + layer("strip", "reveal", "border = 0\n"), {7, 8}, {"strip"});
+  const std::string window =
+      "[base]\nfold = \"side\"\nfront = \"4 x 5\"\nscores = [6]\n[[window]]\nname = \"hole\"\nin = "
+      "\"front\"\n"
+      "size = \"2 x 2\"\nalign = \"centre\"\n";
+  warned(window + layer("print", "hole", "border = 0\n"), {11, 8}, {"print"});
+}
+
+TEST_CASE("a layer over both doors of a gate is told, however narrowly") {
+  const auto band = [](const std::string& keys, const std::string& opens = "") {
+    return "[base]\nfold = \"gate\"\nfront = \"4 x 4\"\nleaves = [1, 4, 2]\n" + opens +
+           layer("band", "front", "size = \"1 1/2 x 1 1/2\"\n" + keys);
+  };
+  warned(band("from-left = \"15/16\"\nfrom-top = 1\n"), {6, 8}, {"band", "both doors"});
+  CHECK(warnings(band("from-left = 1\nfrom-top = 1\n")).empty());
+  CHECK(warnings(band("from-left = \"1/2\"\nfrom-top = 1\n")).empty());
+  warned(band("from-left = 1\nfrom-top = \"15/16\"\n", "opens = \"top\"\n"), {7, 8}, {"band", "both doors"});
+}
+
+TEST_CASE("a window with little paper beside it is told, unless a frame says that it is meant") {
+  const auto window = [](const std::string& keys) {
+    return side_fold + "[[window]]\nname = \"hole\"\nin = \"front\"\nsize = \"1 x 1\"\nfrom-top = 2\n" + keys;
+  };
+  warned(window("from-left = \"3/16\"\n"), {5, 8}, {"3/16 in", "hole", "1/4 in"});
+  CHECK(warnings(window("from-left = \"1/4\"\n")).empty());
+  CHECK(warnings(window("from-left = \"3/16\"\nframe = \"at least 1/8\"\n")).empty());
+}
+
 TEST_CASE("warnings come in file order") {
   const std::vector<Remark> found = warnings("[base]\nfold = \"side\"\nfront = \"4 1/3 x 5\"\n" +
                                              layer("pic", "front", "role = \"image\"\n"));
-  REQUIRE(found.size() == 2);
-  CHECK(found[0].spot.line == 3);
-  CHECK(found[1].spot.line == 5);
+  REQUIRE(found.size() == 3);
+  CHECK(found[0].spot.line == 2);
+  CHECK(found[1].spot.line == 3);
+  CHECK(found[2].spot.line == 5);
 }

@@ -10,8 +10,10 @@
 #include <vector>
 
 #include "model/faces.h"
+#include "model/folding.h"
 #include "solver/rule.h"
 #include "tests/model/cards.h"
+#include "tests/model/strip.h"
 
 namespace evenmat::testing {
 
@@ -27,7 +29,8 @@ class Shaken {
       for (const char* edge : {"left", "right", "top", "bottom"}) names_.push_back(of + "." + edge);
     };
     edges("base");
-    for (const char* more : {"free edge of inside", "cut-back"}) names_.emplace_back(more);
+    for (const char* more : {"first end", "last end", "first cut-back", "last cut-back"})
+      names_.emplace_back(more);
     for (const Piece& piece : design_.pieces) {
       const std::string& name = piece.name.value;
       if (piece.kind == Piece::Kind::layer) {
@@ -135,25 +138,115 @@ class Shaken {
     return holder == nullptr ? std::pair<Rational, Rational>(0, 0) : carried(holder->on.value, errors);
   }
 
-  // The front, the inside and the reveal, which share a frame. Of a folded base the two ends of the fold are
-  // cut once for both leaves.
+  // How far the edges of a face are off, to the right or down as one looks at it.
+  struct Off {
+    Rational left, top, right, bottom;
+  };
+  static Rational& at_edge(Off& off, Edge edge) {
+    return edge == Edge::left    ? off.left
+           : edge == Edge::top   ? off.top
+           : edge == Edge::right ? off.right
+                                 : off.bottom;
+  }
+  static Rational place(const Rect& rect, Edge edge) {
+    return edge == Edge::left    ? rect.left
+           : edge == Edge::top   ? rect.top
+           : edge == Edge::right ? rect.right
+                                 : rect.bottom;
+  }
+
   [[nodiscard]] Rect moved_face(const std::string& name, Rect face, const Errors& errors) const {
+    const Off off = face_off(name, errors);
+    return {face.left + off.left, face.top + off.top, face.right + off.right, face.bottom + off.bottom};
+  }
+
+  [[nodiscard]] Off face_off(const std::string& name, const Errors& errors) const {
     const Base& base = design_.base;
-    const bool flat = base.fold.value == Fold::flat;
-    const Edge fold = flat ? Edge::left : opposite(free_edge(base));
-    const auto edge_of = [&](Edge edge) -> Rational {
-      const bool inside = name == "inside" || name == "reveal";
-      if (name == "reveal" && edge == opposite(base.cut_back->edge)) return off(errors, "cut-back");
-      if (name == "front" && base.cut_back && edge == base.cut_back->edge) return off(errors, "cut-back");
-      if (!flat && edge == fold) return 0;
-      if (inside && edge == free_edge(base)) return off(errors, "free edge of inside");
-      return off(errors, "base." + std::string(edge_name(edge)));
+    if (base.fold.value == Fold::flat) {
+      Off front;
+      for (const Edge edge : all_edges)
+        at_edge(front, edge) = off(errors, "base." + std::string(edge_name(edge)));
+      return name == "front" ? front : Off{-front.right, front.top, -front.left, front.bottom};
+    }
+    const Folding folding = folding_of(base);
+    if (name == "reveal") return reveal_off(folding, errors);
+    for (std::size_t i = 0; i < folding.leaves.size(); ++i) {
+      const Leaf& leaf = folding.leaves[i];
+      if (leaf.toward == name) return leaf_off(folding, i, errors);
+      if (leaf.away != name) continue;
+      const Off seen = leaf_off(folding, i, errors);
+      if (folding.across || name == "back") return {-seen.right, seen.top, -seen.left, seen.bottom};
+      return {seen.left, -seen.bottom, seen.right, -seen.top};
+    }
+    return along_the_blank(folding, errors);  // the whole front of a gate, from fold to fold
+  }
+
+  // The two edges that run along the whole blank are cut once for all leaves.
+  [[nodiscard]] Off along_the_blank(const Folding& folding, const Errors& errors) const {
+    Off all;
+    for (const Edge edge : all_edges) {
+      if (is_across(edge) != folding.across)
+        at_edge(all, edge) = off(errors, "base." + std::string(edge_name(edge)));
+    }
+    return all;
+  }
+
+  // A leaf on the closed card: it ends in folds, which are exact, or where the blank ends, which is cut.
+  [[nodiscard]] Off leaf_off(const Folding& folding, std::size_t i, const Errors& errors) const {
+    const Base& base = design_.base;
+    const std::vector<StripLeaf> strip = closed_strip(folding);
+    const Leaf& leaf = folding.leaves[i];
+    Off found = along_the_blank(folding, errors);
+    const Edge low = folding.across ? Edge::left : Edge::top;
+    const auto end_at = [&](const Rational& on_blank) {
+      return strip[i].at(on_blank) == strip[i].from ? low : opposite(low);
     };
-    face.left += edge_of(Edge::left);
-    face.right += edge_of(Edge::right);
-    face.top += edge_of(Edge::top);
-    face.bottom += edge_of(Edge::bottom);
-    return face;
+    const bool in_front = leaf.toward == "front" || base.fold.value == Fold::gate;
+    const bool cut = base.cut_back && in_front && leaf.toward != "inside";
+    std::optional<Edge> cut_edge;
+    if (cut) cut_edge = base.cut_back->edge;
+    const bool first = i == 0;
+    const bool last = i + 1 == folding.leaves.size();
+    if (first || last) {
+      const Edge end = end_at(first ? leaf.from : Rational(leaf.from + leaf.length));
+      at_edge(found, end) = off(errors, first ? "first end" : "last end");
+      if (cut && base.fold.value == Fold::gate) cut_edge = end;
+    }
+    if (cut_edge) at_edge(found, *cut_edge) = off(errors, first ? "first cut-back" : "last cut-back");
+    return found;
+  }
+
+  // Each edge of the reveal is where a leaf in front ends, or the edge of the page that shows; or it lies in
+  // a fold.
+  [[nodiscard]] Off reveal_off(const Folding& folding, const Errors& errors) const {
+    const Rect reveal = face_wanted("reveal");
+    const std::string page = face_of(design_, "reveal");
+    Off found;
+    for (const Edge edge : all_edges) {
+      if (place(face_wanted(page), edge) == place(reveal, edge)) {
+        Off behind = face_off(page, errors);
+        at_edge(found, edge) = at_edge(behind, edge);
+      }
+      for (std::size_t i = 0; i < folding.leaves.size(); ++i) {
+        const Leaf& leaf = folding.leaves[i];
+        if (leaf.depth > 0 || place(face_wanted(leaf.toward), opposite(edge)) != place(reveal, edge))
+          continue;
+        Off front = leaf_off(folding, i, errors);
+        at_edge(found, edge) = at_edge(front, opposite(edge));
+      }
+    }
+    return found;
+  }
+
+  [[nodiscard]] Rect face_wanted(const std::string& name) const {
+    for (std::size_t i = 0; i < rules_.rectangles.size(); ++i) {
+      const Rectangle& it = rules_.rectangles[i];
+      if (it.kind != Rectangle::Kind::face || it.name != name) continue;
+      return {sized_[4 * i], sized_[4 * i + 1], sized_[4 * i] + sized_[4 * i + 2],
+              sized_[4 * i + 1] + sized_[4 * i + 3]};
+    }
+    FAIL("no face " << name);
+    return {};
   }
 
   const Design& design_;
