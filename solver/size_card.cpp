@@ -290,6 +290,7 @@ class Answer {
     for (std::size_t i = 0; i < shown.size(); ++i) version.pieces[i].shown = shown[i];
     ask_for_shares(version);
     version.closed = closed_card_of(card_, what, version);
+    ask_for_weight(what, version);
     version.mail = mail_of(card_, *version.closed);
   }
 
@@ -312,6 +313,18 @@ class Answer {
                        "show so much is not known: say more of where what covers it lies.",
                        placed.piece->name.value, fraction_text(seen), show->value.text)});
     }
+  }
+
+  // A weight that is only known of the whole card: where openings of a leaf lie over each other or over its
+  // edge, less is cut out of it than they come to.
+  static void ask_for_weight(const Design& design, SizedVersion& version) {
+    const auto& limit = design.limit.grams;
+    if (!limit || version.closed->grams <= limit->value) return;
+    version.verdict = Verdict::undecided;
+    version.warnings.push_back(
+        {limit->spot,
+         "This card is heavier than its limit, and whether another would be lighter is not known: "
+         "say more of where its windows lie."});
   }
 
   void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values,

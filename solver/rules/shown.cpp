@@ -1,5 +1,5 @@
 // A layer of which all is to be seen (`show = "all"`): whatever could lie above it keeps apart. A share less
-// than all is no rule about lengths; it is looked after in solver/shares.h.
+// than all is no rule about lengths; it is looked after in solver/quotas.h.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -83,6 +83,24 @@ bool may_hide(const Writer& writer, const Piece& shown, const Piece& other) {
   return layer(steps, i) < layer(others, j);
 }
 
+// The windows of a layer on the closed card, as far as they lie straight there; copies have theirs each.
+std::vector<Box> windows_of(const Writer& writer, const Piece& layer) {
+  for (const Piece* step : down_from(writer, layer)) {
+    if (step->tilt || step->copies) return {};
+  }
+  std::vector<Box> windows;
+  for (const Piece& piece : writer.design().pieces) {
+    if (piece.kind == Piece::Kind::window && piece.on.value == layer.name.value)
+      windows.push_back(closed_box(writer, writer.thing(piece.name.value)));
+  }
+  return windows;
+}
+
+std::vector<Relation> inside(const Box& inner, const Box& outer) {
+  return {at_least(inner.left, outer.left), at_most(inner.right, outer.right), at_least(inner.top, outer.top),
+          at_most(inner.bottom, outer.bottom)};
+}
+
 void write_all_shown(Writer& writer, const Piece& piece) {
   const Thing& thing = writer.thing(piece.name.value);
   const std::size_t wish = writer.new_wish();
@@ -90,11 +108,15 @@ void write_all_shown(Writer& writer, const Piece& piece) {
     if (!may_hide(writer, piece, other)) continue;
     const Thing& over = writer.thing(other.name.value);
     const bool first = thing.body < over.body;
+    auto choices =
+        apart(closed_box(writer, first ? thing : over), closed_box(writer, first ? over : thing), 0);
+    const std::vector<Box> windows = windows_of(writer, other);
+    for (const Box& window : windows) choices.push_back(inside(closed_box(writer, thing), window));
     const std::size_t rule = writer.stated(
-        apart(closed_box(writer, first ? thing : over), closed_box(writer, first ? over : thing), 0),
+        std::move(choices),
         fmt::format("all of {} is seen, so {} does not cover it", piece.name.value, other.name.value),
         piece.show->spot, wish);
-    writer.tell_apart(rule);
+    if (windows.empty()) writer.tell_apart(rule);
   }
   if (!piece.tuck) return;
   const Sides sides = sides_of(writer, thing);
