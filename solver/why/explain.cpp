@@ -196,7 +196,9 @@ class Explainer {
     const auto whole = nearest_value(inquiry_, parts, all_, value.number);
     change.says += whole && *whole != value.value
                        ? fmt::format(" That leaves another conflict; {} would mend the whole card.",
-                                     length_with_unit(*whole, card_.unit))
+                                     rules_.numbers[value.number].number().part == NumberPart::thickness
+                                         ? thickness_with_unit(*whole, card_.unit)
+                                         : length_with_unit(*whole, card_.unit))
                        : " That leaves another conflict.";
   }
 

@@ -341,7 +341,7 @@ TEST_CASE("every post names its rules and their date, says once to check, and no
     for (std::size_t i = 1; i < notes.size(); ++i) {
       const MailNote& note = notes[i];
       INFO(note.says);
-      const std::string check = "Check with your post office.";
+      const std::string check = "check with your post office.";
       CHECK(note.says.ends_with(check));
       CHECK(note.says.find(check) == note.says.rfind(check));
       CHECK(says(note.says, posts()[i - 1].source));
