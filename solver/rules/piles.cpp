@@ -45,7 +45,7 @@ class Counter {
     apart_.assign(count, std::vector<bool>(count, false));
     for (std::size_t i = 0; i < count; ++i) {
       for (std::size_t j = 0; j < count; ++j) {
-        if (i != j && lies_within(i, j)) along_[i].push_back(j);
+        if (i != j && lies_within(i, j) && windows_for(i, j).empty()) along_[i].push_back(j);
         apart_[i][j] = i != j && keep_apart(i, j);
       }
     }
@@ -58,13 +58,13 @@ class Counter {
     if (!grow({0, std::vector<bool>(count, false), std::vector<bool>(count, false), 0, all}))
       return std::nullopt;
     for (const std::vector<std::size_t>& solids : piles_) {
-      Pile pile{solids, {}};
-      for (std::size_t i = 0; i < solids.size(); ++i) {
-        for (std::size_t j = i + 1; j < solids.size(); ++j) {
-          const std::size_t a = solids[i];
-          const std::size_t b = solids[j];
-          const bool always = lies_along(a, b) || lies_along(b, a) || whole_leaf(a) || whole_leaf(b);
-          if (!always) pile.may_part.emplace_back(a, b);
+      Pile pile{solids, {}, {}};
+      for (const std::size_t a : solids) {
+        for (const std::size_t b : solids) {
+          if (a == b) continue;
+          for (const std::size_t window : windows_for(a, b)) pile.may_be_in.push_back({a, window});
+          const bool always = lies_within(a, b) || lies_within(b, a) || whole_leaf(a) || whole_leaf(b);
+          if (a < b && !always) pile.may_part.emplace_back(a, b);
         }
       }
       found_.piles.push_back(std::move(pile));
@@ -79,7 +79,8 @@ class Counter {
   void drop_implied() {
     const std::vector<Pile> all = found_.piles;
     std::erase_if(found_.piles, [&](const Pile& pile) {
-      return !pile.may_part.empty() && std::any_of(all.begin(), all.end(), [&](const Pile& other) {
+      const bool stays = pile.may_part.empty() && pile.may_be_in.empty();
+      return !stays && std::any_of(all.begin(), all.end(), [&](const Pile& other) {
         return other.solids.size() < pile.solids.size() &&
                std::includes(pile.solids.begin(), pile.solids.end(), other.solids.begin(),
                              other.solids.end());
@@ -91,10 +92,6 @@ class Counter {
     const Solid& solid = found_.solids[i];
     return solid.paper + solid.foam + solid.adhesive;
   }
-  [[nodiscard]] bool lies_along(std::size_t a, std::size_t b) const {
-    return std::find(along_[a].begin(), along_[a].end(), b) != along_[a].end();
-  }
-
   struct Growing {
     std::size_t next = 0;       // all before it are settled
     std::vector<bool> in, out;  // what is in the pile, and what can be no more
@@ -171,7 +168,27 @@ class Counter {
                        [](const Piece* step) { return step->overhang.has_value(); });
   }
 
-  // Whether b covers all of a, whatever their sizes.
+  // The windows of b that a layer a may lie in: straight ones in what does not repeat.
+  [[nodiscard]] std::vector<std::size_t> windows_for(std::size_t a, std::size_t b) const {
+    std::vector<std::size_t> found;
+    if (piece(a) == nullptr || is_in_window_of(a, b)) return found;
+    if (const Piece* holder = piece(b)) {
+      for (const Piece* step : down_from(*holder)) {
+        if (step->tilt || step->copies) return found;
+      }
+    }
+    for (std::size_t i = 0; i < design_.pieces.size(); ++i) {
+      const Piece& window = design_.pieces[i];
+      if (window.kind != Piece::Kind::window) continue;
+      const Piece* holder = piece(b);
+      const bool its_own =
+          holder != nullptr ? window.on.value == holder->name.value : is_face_of(b, window.on.value);
+      if (its_own) found.push_back(i);
+    }
+    return found;
+  }
+
+  // Whether the outline of b covers all of a, whatever their sizes.
   [[nodiscard]] bool lies_within(std::size_t a, std::size_t b) const {
     const Piece* layer = piece(a);
     if (layer == nullptr || overhangs(*layer) || is_in_window_of(a, b)) return false;

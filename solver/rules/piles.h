@@ -19,10 +19,18 @@ struct Solid {
   Rational foam, adhesive;           // as stated
 };
 
+// One of a pile that may find its place in a window of another, where there is no paper of that.
+struct InWindow {
+  std::size_t solid = 0;   // in `Piles::solids`
+  std::size_t window = 0;  // in design.pieces
+};
+
 struct Pile {
   std::vector<std::size_t> solids;  // in `Piles::solids`, rising
-  // Pairs of these that the rules leave free to lie apart; all others lie over one another wherever they are.
+  // Pairs of these that the rules leave free to lie apart; all others lie over one another wherever they are,
+  // but for windows.
   std::vector<std::pair<std::size_t, std::size_t>> may_part;
+  std::vector<InWindow> may_be_in;
 };
 
 struct Piles {
@@ -33,8 +41,8 @@ struct Piles {
 // The piles that are thicker than the limit: every one, or those that no smaller one implies as long as the
 // limit and the thicknesses are what they are. Absent when there are more than `most_piles`. Boxes that all
 // overlap in pairs share a place (Helly's theorem for boxes), so a pile lies at one place unless some pair of
-// it lies apart. Copies count as the block that they stand in and tilted layers as their box, which is never
-// too little.
+// it lies apart, or one lies inside a window of another. Copies count as the block that they stand in, tilted
+// layers as their box, and windows that are turned or repeated not at all, which is never too little.
 inline constexpr std::size_t most_piles = 2000;
 std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit,
                                 bool every = false);

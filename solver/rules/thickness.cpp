@@ -97,6 +97,12 @@ void write_pile(Writer& writer, const Piles& piles, const Pile& pile, const Stuf
     for (auto& way : apart(box_of(writer, piles.solids[a]), box_of(writer, piles.solids[b]), 0))
       choices.push_back(std::move(way));
   }
+  for (const InWindow& place : pile.may_be_in) {
+    const Box box = box_of(writer, piles.solids[place.solid]);
+    const Box window = closed_box(writer, writer.thing(writer.design().pieces[place.window].name.value));
+    choices.push_back({at_least(box.left, window.left), at_most(box.right, window.right),
+                       at_least(box.top, window.top), at_most(box.bottom, window.bottom)});
+  }
   const std::size_t rule =
       writer.given(std::move(choices), "papers, foam and adhesive over one another add up");
   writer.tell(rule, {fmt::format("the paper of {}", told), false, std::nullopt, stuff.card});
