@@ -16,6 +16,8 @@ namespace evenmat {
 namespace {
 
 constexpr int most_rounds = 400;
+// The step of lengths that need not fall on marks.
+const Rational finest = Rational(1) / 1'000'000'000;
 
 struct Found {
   std::vector<Quota> quotas;
@@ -25,7 +27,7 @@ struct Found {
 class Reader {
  public:
   Reader(const Card& card, const Design& design, const Rules& rules, std::size_t version, Found& found)
-      : card_(card), design_(design), rules_(rules), version_(version), found_(found) {
+      : card_(card), design_(design), version_(version), found_(found) {
     for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
       const Rectangle& it = rules.rectangles[i];
       if (it.version != version) continue;
@@ -163,7 +165,6 @@ class Reader {
 
   const Card& card_;
   const Design& design_;
-  const Rules& rules_;
   std::size_t version_;
   Found& found_;
   std::map<std::string, std::size_t> at_;
@@ -202,20 +203,29 @@ bool is_on_marks(const Rules& rules, Variable length) {
   return static_cast<Measure>(length % 4) == Measure::width ? it.width_on_marks : it.height_on_marks;
 }
 
-// The total is linear in each length alone: as far towards the better as it stays above 0 with the others as
-// they are; on marks the last mark that is not enough, else half the way to what is.
-Rational farthest(const Quota& quota, const Lengths& lengths, Variable length, const Rules& rules) {
+// The total is linear in each length alone: where it comes to 0, which is allowed, with the others as they
+// are. None if this length has no part in it then.
+std::optional<Rational> zero_of(const Quota& quota, const Lengths& lengths, Variable length) {
   const Rational& from = lengths.at(length);
   Lengths one_more = lengths;
   one_more[length] = from + 1;
   const Rational now = total(quota, lengths);
   const Rational slope = total(quota, one_more) - now;
+  if (slope == 0) return std::nullopt;
+  return from - now / slope;
+}
+
+// As far towards the better as the total stays above 0; on marks the last mark that is not enough, else half
+// the way to what is.
+Rational farthest(const Quota& quota, const Lengths& lengths, Variable length, const Rules& rules) {
+  const Rational& from = lengths.at(length);
   const bool down = adds(quota, length);
-  if (slope == 0) return down ? Rational(0) : from;
-  const Rational zero = from - now / slope;  // where the total comes to 0: allowed
-  if (!is_on_marks(rules, length)) return (from + (down ? std::max(zero, Rational(0)) : zero)) / 2;
-  if (down) return std::min(from, Rational(round_down(std::max(zero, Rational(0)), rules.mark) + rules.mark));
-  return std::max(from, Rational(round_up(zero, rules.mark) - rules.mark));
+  const auto zero = zero_of(quota, lengths, length);
+  if (!zero) return down ? Rational(0) : from;
+  if (!is_on_marks(rules, length)) return (from + (down ? std::max(*zero, Rational(0)) : *zero)) / 2;
+  if (down)
+    return std::min(from, Rational(round_down(std::max(*zero, Rational(0)), rules.mark) + rules.mark));
+  return std::max(from, Rational(round_up(*zero, rules.mark) - rules.mark));
 }
 
 }  // namespace
@@ -239,13 +249,11 @@ std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::v
       wish = rule.wish;
   }
   std::vector<Rule> found;
-  const auto add = [&](const Lengths& still_broken) {
+  const auto add = [&](const Lengths& no_worse_than) {
     Rule rule;
-    for (const auto& [length, limit] : still_broken) {
+    for (const auto& [length, limit] : no_worse_than) {
       const Sum sum = Sum::of(length);
-      const Rational step = is_on_marks(rules, length) ? rules.mark : Rational(0);
-      rule.choices.push_back(
-          {adds(quota, length) ? at_most(sum, limit - step) : at_least(sum, limit + step)});
+      rule.choices.push_back({adds(quota, length) ? at_most(sum, limit) : at_least(sum, limit)});
     }
     if (rule.choices.empty()) rule.choices.push_back({at_most(Sum(1), 0)});
     rule.says = quota.says;
@@ -264,14 +272,28 @@ std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::v
     if (std::none_of(found.begin(), found.end(), same)) found.push_back(std::move(rule));
   };
   if (now.empty()) add(now);
-  // Each length first in turn, so that each alone is told exactly how far it would have to go.
+  const auto better_by = [&](Variable length, const Rational& than, const Rational& step) {
+    return adds(quota, length) ? Rational(than - step) : Rational(than + step);
+  };
   for (const auto& [first, value] : now) {
+    // Each length first in turn, so that each alone is told how far it would have to go.
     Lengths far = now;
     far[first] = farthest(quota, far, first, rules);
     for (const auto& [length, other] : now) {
       if (length != first) far[length] = farthest(quota, far, length, rules);
     }
+    for (auto& [length, limit] : far)
+      limit = better_by(length, limit, is_on_marks(rules, length) ? rules.mark : Rational(0));
     add(far);
+    const auto zero = zero_of(quota, now, first);
+    if (!zero || is_on_marks(rules, first)) continue;
+    // Halves never come to an end: so far as the others stay as they are this one goes all the way, but for
+    // less than anyone can cut.
+    Lengths enough;
+    for (const auto& [length, other] : now)
+      enough[length] = better_by(length, other, is_on_marks(rules, length) ? rules.mark : finest);
+    enough[first] = adds(quota, first) ? round_down(*zero, finest) : round_up(*zero, finest);
+    add(enough);
   }
   return found;
 }

@@ -31,9 +31,10 @@ void blank_off_marks(const Card& card, const Design& design, const SizedVersion&
   if (folding.scores.empty()) return;
   std::vector<std::string> off;
   const Rational& along = folding.across ? folding.blank.width : folding.blank.height;
-  if (!is_multiple(along, card.mark))
+  if (!is_multiple(along, card.mark)) {
     off.push_back(
         fmt::format("the blank's {} of {}", folding.across ? "width" : "height", length(card, along)));
+  }
   for (const ScoreLine& score : folding.scores) {
     if (!is_multiple(score.at, card.mark)) off.push_back("the score at " + length(card, score.at));
   }

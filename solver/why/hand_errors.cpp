@@ -152,7 +152,7 @@ class HandErrors::Builder {
     const bool first = i == 0;
     if (!first && i + 1 != folding.leaves.size()) return std::nullopt;
     // A leaf that is turned over to close has its ends the other way round.
-    const bool turned = folding.leaves[i].toward_up != true;
+    const bool turned = !folding.leaves[i].toward_up;
     const bool low = first != turned;
     if (folding.across) return low ? Edge::left : Edge::right;
     return low ? Edge::top : Edge::bottom;

@@ -208,6 +208,28 @@ TEST_CASE("a cut-back that has to make a card lighter is as long as it must be, 
   CHECK(card("3.59").sized.verdict == Verdict::conflict);
 }
 
+TEST_CASE("a size that need not fall on marks is as large as its share or weight allows") {
+  // A die that is 3 tall and any width: 4.129 g of base, and 0.774 g for each inch of it.
+  const auto card = [](const std::string& limit, const std::string& keys) {
+    return SizedText(limit + "[base]\nfold = \"side\"\nfront = \"4 x 4\"\npaper = \"linen\"\n" +
+                     layer("die", "front", "cut = \"die\"\npaper = \"board\"\n" + keys) + weights);
+  };
+  const SizedText light = card("[limit]\ngrams = 5\n", "width = \"1 to 3\"\nheight = 3\n");
+  REQUIRE(light.sized.verdict == Verdict::buildable);
+  const Rational square = part(254, 10000) * part(254, 10000);
+  const Rational widest = (5 - square * 200 * 32) / (square * 400 * 3);
+  CHECK(light.size("die").width <= widest);
+  CHECK(light.size("die").width >= widest - part(1, 1000000000));
+  CHECK(card("[limit]\ngrams = 4.9\n", "width = \"1 to 3\"\nheight = 3\n").sized.verdict ==
+        Verdict::conflict);
+  // A quarter of 4 x 4 covered, by what is 4 wide.
+  const SizedText shown("[base]\nfold = \"flat\"\nfront = \"4 x 4\"\n" +
+                        layer("panel", "front", "size = \"4 x 4\"\nshow = \"at least 3/4\"\n") +
+                        layer("die", "panel", "cut = \"die\"\nwidth = 4\nheight = \"1/2 to 3\"\n"));
+  REQUIRE(shown.sized.verdict == Verdict::buildable);
+  CHECK(shown.size("die").height == 1);
+}
+
 TEST_CASE("no card is called buildable that weighs more than its limit, whatever is cut out of it") {
   const auto card = [](const std::string& fold, const std::string& layers, const std::string& grams) {
     return SizedText("unit = \"mm\"\n[base]\nfront = \"100 x 150\"\npaper = \"linen\"\n" + fold + layers +
