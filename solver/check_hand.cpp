@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "solver/quotas.h"
 #include "solver/search/choose.h"
 #include "solver/why/evenness.h"
 #include "solver/why/explain.h"
@@ -28,7 +29,7 @@ class HandChecker {
 
   HandCheck run() {
     at_work("finding the sizes");
-    const Choosing sized = choose(sized_by_, prover_);
+    const Choosing sized = sized_within_quotas();
     if (sized.outcome != Outcome::found) {
       check_.verdict = sized.outcome == Outcome::impossible ? Verdict::conflict : Verdict::undecided;
       return std::move(check_);
@@ -47,6 +48,15 @@ class HandChecker {
   }
 
  private:
+  // What a hand does to shares that are to be seen, and to weight, is not looked at.
+  Choosing sized_within_quotas() {
+    try {
+      return choose(with_quotas(card_, sized_by_, prover_), prover_);
+    } catch (const OutOfTime&) {
+      return {Outcome::out_of_time, {}, {}};
+    }
+  }
+
   void at_work(std::string_view what) const {
     if (options_.at_work) options_.at_work(what);
   }

@@ -66,7 +66,7 @@ std::vector<std::string> details(const Telling& telling, const PlacedPiece& plac
 }  // namespace
 
 std::string seen_words(const Shown& shown) {
-  const bool closed_differs = shown.closed > 0 && shown.closed != shown.open;
+  const bool closed_differs = shown.closed > 0 && share_text(shown.closed) != share_text(shown.open);
   const std::string closed = share_text(shown.closed) + (shown.open < 1 ? "" : " seen") + " when closed";
   if (shown.open == 1) return closed_differs ? closed : "";
   return share_text(shown.open) + " seen" + (closed_differs ? ", " + closed : "");
