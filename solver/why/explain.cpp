@@ -150,7 +150,7 @@ class Explainer {
   std::optional<Rational> nearest_within_quotas(const std::vector<std::size_t>& parts, const WishIds& held,
                                                 std::size_t number) {
     for (int round = 0; round < most_rounds; ++round) {
-      const auto value = nearest_value(inquiry_, parts, held, number);
+      std::optional<Rational> value = nearest_value(inquiry_, parts, held, number);
       if (!value || !learn_from({change_of({{number, *value}})})) return value;
     }
     return std::nullopt;
