@@ -113,8 +113,10 @@ void add_extra_scores(Folding& folding, const Base& base) {
   const std::vector<ScoreLine> folds = folding.scores;
   std::size_t turn = folds.size();
   for (const Stated<Rational>& extra : base.scores) {
+    // Of two as near the one that is folded first, so that a mirror image stays one.
     const auto nearest = std::min_element(folds.begin(), folds.end(), [&](const auto& a, const auto& b) {
-      return abs(a.at - extra.value) < abs(b.at - extra.value);
+      return std::pair(Rational(abs(a.at - extra.value)), a.turn) <
+             std::pair(Rational(abs(b.at - extra.value)), b.turn);
     });
     folding.scores.push_back({extra.value, nearest != folds.end() && !nearest->up, true, turn++});
   }

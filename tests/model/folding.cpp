@@ -335,6 +335,17 @@ TEST_CASE("an extra score turns against the fold beside it, and is folded after 
   CHECK((zigzag.scores[3].extra && !zigzag.scores[3].up));
 }
 
+TEST_CASE("a score midway between two folds of a z turns the same way in its mirror image") {
+  for (const Edge opens : {Edge::left, Edge::right}) {
+    Base z = plain(Fold::z, {4, 5}, opens);
+    z.scores = {{6, {}}};
+    const Folding folding = folding_of(z);
+    REQUIRE(folding.scores.size() == 3);
+    CHECK(folding.scores[1].extra);
+    CHECK_FALSE(folding.scores[1].up);  // against the valley, which is folded first
+  }
+}
+
 TEST_CASE("leaves that make no card are told with what would mend it") {
   const auto trouble = [](Fold fold, const std::vector<Rational>& lengths, const char* words) {
     const std::string says = trouble_with_leaves(with_leaves(fold, {4, 4}, lengths), Unit::inch);
