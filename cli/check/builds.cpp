@@ -14,6 +14,13 @@ namespace {
 
 std::string line_of(const Spot& spot) { return spot.line > 0 ? fmt::format("line {}", spot.line) : ""; }
 
+// Thousandths are told as such, all else as a ruler shows it.
+std::string spare_length(const Rational& by, Unit unit) {
+  const bool on_a_ruler = unit == Unit::millimetre || is_multiple(by * 64, 1);
+  return !on_a_ruler && is_multiple(by * 1000, 1) ? thickness_with_unit(by, unit)
+                                                  : length_with_unit(by, unit);
+}
+
 // Those with something to spare first, then those with nothing, each in the order they are in.
 std::string spare_text(const std::vector<Spare>& spare, Unit unit, const Style& style) {
   std::vector<Row> some = {{.name = "To spare, the tightest first", .heading = true}};
@@ -23,10 +30,8 @@ std::string spare_text(const std::vector<Spare>& spare, Unit unit, const Style& 
     if (one.by == 0) {
       none.push_back({.name = line_of(one.spot), .note = one.says, .indent = 2});
     } else {
-      some.push_back({.name = length_with_unit(one.by, unit),
-                      .cells = {line_of(one.spot)},
-                      .note = one.says,
-                      .indent = 2});
+      some.push_back(
+          {.name = spare_length(one.by, unit), .cells = {line_of(one.spot)}, .note = one.says, .indent = 2});
     }
   }
   std::string text;
