@@ -142,7 +142,8 @@ TEST_CASE("a card no heavier than its limit has the best sizes that are not, or 
         layer("note", "inside",
               fmt::format("paper = \"linen\"\nwidth = {}\nheight = {}\n", sizes[2].wish(), sizes[3].wish()));
     const std::string file = fmt::format("[limit]\ngrams = {}.{}\n", grams / 10, grams % 10) + weights;
-    const std::string whole = base("fold = \"side\"\npaper = \"linen\"\n") + layers + file;
+    std::string whole = base("fold = \"side\"\npaper = \"linen\"\n");
+    whole.append(layers).append(file);
     INFO(whole);
     // A square half inch is 0.0127^2 square metres.
     const Rational square = part(127, 10000) * part(127, 10000);

@@ -155,7 +155,7 @@ class Shaken {
                                  : rect.bottom;
   }
 
-  [[nodiscard]] Rect moved_face(const std::string& name, Rect face, const Errors& errors) const {
+  [[nodiscard]] Rect moved_face(const std::string& name, const Rect& face, const Errors& errors) const {
     const Off off = face_off(name, errors);
     return {face.left + off.left, face.top + off.top, face.right + off.right, face.bottom + off.bottom};
   }

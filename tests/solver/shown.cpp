@@ -31,9 +31,10 @@ class ShownCard {
   std::string text() {
     const bool through = dice_.one_in(3);
     std::string text = base(side + (dice_.one_in(4) ? "cut-back = 1\n" : ""));
-    if (through)
+    if (through) {
       text += window("front", "size = \"" + half(2, 4) + " x " + half(2, 4) + "\"\nfrom-left = \"" +
                                   half(1, 2) + "\"\nfrom-top = \"" + half(1, 3) + "\"\n");
+    }
     const std::string ground = through ? "inside" : "front";
     text += layer("under", ground,
                   "size = \"" + half(3, 6) + " x " + half(3, 6) + "\"\nfrom-left = \"" + half(0, 1) +

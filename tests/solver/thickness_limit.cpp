@@ -62,7 +62,7 @@ class LimitedCard {
     faces_ = text.find("flat") != std::string::npos ? Names{"front", "back"}
              : text.find("gate") != std::string::npos
                  ? Names{"front", "left front", "right front", "inside", "inside right front", "back"}
-             : text.find("z") != std::string::npos
+             : text.find('z') != std::string::npos
                  ? Names{"front", "inside", "inside front", "inside middle", "inside back", "back"}
              : text.find("tri") != std::string::npos ? Names{"front", "flap", "inside", "inside flap", "back"}
                                                      : Names{"front", "inside", "inside front", "back"};
@@ -142,7 +142,8 @@ TEST_CASE("no card is thicker than its limit, and none is refused that some plac
     const std::string fold = made.base();
     const std::string body = fold + made.layers(3);
     const std::string limit = made.limit();
-    const std::string plain = papers + "[base]\nfront = \"4 x 4\"\npaper = \"linen\"\n" + body;
+    std::string plain = papers;
+    plain.append("[base]\nfront = \"4 x 4\"\npaper = \"linen\"\n").append(body);
     const SizedText free(plain);
     if (free.sized.verdict != Verdict::buildable) continue;
     const SizedText card(limited(limit, body));
