@@ -8,14 +8,15 @@ namespace {
 Rational part(int over, int under) { return Rational(over) / under; }
 
 // Article 14 of the Universal Postal Convention (Doha, 2012) leaves the limits of small letters (P) to the
-// Regulations. Those could not be read; their figures are from memory, as is the year.
+// Regulations. Those could not be read; their figures are from memory, as
+// is the year from which formats counted.
 PostRules upu() {
   PostRules post;
   post.name = "upu";
   post.format = "small letter (P)";
   post.source =
-      "Universal Postal Union, Regulations to the Convention, formats of letter-post items, from memory";
-  post.date = "2022";
+      "Universal Postal Union, Regulations to the Convention; figures not checked against their text";
+  post.date = "2018, from memory";
   post.length = {Rational(140), Rational(245)};
   post.height = {Rational(90), Rational(165)};
   post.thickness.most = 5;

@@ -118,7 +118,7 @@ CheckedCard check_card(const Card& card, std::string_view text, const CheckOptio
   if (!checked.failing.empty()) {
     const auto write = [&](const Card& changed) {
       Prover aside(&prover);
-      return with_quotas(changed, rules_of(changed, true), aside);
+      return with_quotas(changed, rules_of(changed, PileSet::every_certain), aside);
     };
     Explanation explanation = explain(card, text, write, prover, options);
     checked.verdict = Verdict::conflict;

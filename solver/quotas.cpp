@@ -9,6 +9,7 @@
 #include "model/copies.h"
 #include "model/faces.h"
 #include "model/folding.h"
+#include "model/papers.h"
 #include "solver/search/choose.h"
 #include "solver/search/system_of.h"
 
@@ -19,14 +20,10 @@ constexpr int most_rounds = 400;
 // The step of lengths that need not fall on marks.
 const Rational finest = Rational(1) / 1'000'000'000;
 
-struct Found {
-  std::vector<Quota> quotas;
-  std::vector<Spot> left_over;
-};
-
 class Reader {
  public:
-  Reader(const Card& card, const Design& design, const Rules& rules, std::size_t version, Found& found)
+  Reader(const Card& card, const Design& design, const Rules& rules, std::size_t version,
+         std::vector<Quota>& found)
       : card_(card), design_(design), version_(version), found_(found) {
     for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
       const Rectangle& it = rules.rectangles[i];
@@ -87,7 +84,7 @@ class Reader {
     const std::string& name = piece.name.value;
     const Rational& share = *piece.show->value.at_least;
     const auto on_it = lying_on(piece);
-    if (!on_it || count(piece) > 1) return leave_over(piece);
+    if (!on_it || count(piece) > 1) return;
     Quota quota;
     quota.says = fmt::format("{} of {} is to be seen", piece.show->value.text, name);
     quota.spot = piece.show->spot;
@@ -101,27 +98,23 @@ class Reader {
       quota.areas.push_back(area(share - 1, name));
       for (const Piece* other : *on_it) quota.areas.push_back(area(count(*other), other->name.value));
     } else if (!on_it->empty()) {
-      return leave_over(piece);
+      return;
     } else if (window != nullptr) {
       quota.areas = {area(share, name), area(-1, window->name.value)};
     } else if (piece.on.value == "reveal") {
-      const bool across = is_across(edges_at_front(design_.base).front());
+      const std::vector<Edge> edges = edges_at_front(design_.base);
+      if (edges.size() == 1) return;  // a sum of lengths: a rule says it
+      const bool across = is_across(edges.front());
       quota.areas = across ? std::vector<Area>{{share, {width(name)}}, {-1, {width("reveal")}}}
                            : std::vector<Area>{{share, {height(name)}}, {-1, {height("reveal")}}};
     }
-    found_.quotas.push_back(std::move(quota));
+    found_.push_back(std::move(quota));
   }
 
-  void leave_over(const Piece& piece) { found_.left_over.push_back(piece.show->spot); }
-
   [[nodiscard]] Rational weight_of(const Maybe<std::string>& paper) const {
-    if (!paper) return 0;
     const Rational metres = convert(1, card_.unit, Unit::millimetre) / 1000;
-    for (const Paper& one : card_.papers) {
-      if (one.name.value == paper->value && one.grams_per_square_metre)
-        return one.grams_per_square_metre->value * metres * metres;
-    }
-    return 0;
+    const Maybe<Rational> grams = stated_of_paper(card_.papers, paper, &Paper::grams_per_square_metre);
+    return grams ? Rational(grams->value * metres * metres) : Rational(0);
   }
 
   // Windows take from what they are cut in, as far as they are sure not to overlap each other.
@@ -160,24 +153,16 @@ class Reader {
       quota.areas.push_back(area(-per, name));
     }
     std::erase_if(quota.areas, [](const Area& one) { return one.factor == 0; });
-    found_.quotas.push_back(std::move(quota));
+    found_.push_back(std::move(quota));
   }
 
   const Card& card_;
   const Design& design_;
   std::size_t version_;
-  Found& found_;
+  std::vector<Quota>& found_;
   std::map<std::string, std::size_t> at_;
   std::map<std::string, const Piece*> pieces_;
 };
-
-Found found_in(const Card& card, const Rules& rules) {
-  Found found;
-  Reader(card, card.design, rules, 0, found).read();
-  for (std::size_t i = 0; i < card.variants.size(); ++i)
-    Reader(card, card.variants[i].design, rules, i + 1, found).read();
-  return found;
-}
 
 using Lengths = std::map<Variable, Rational>;
 
@@ -230,10 +215,12 @@ Rational farthest(const Quota& quota, const Lengths& lengths, Variable length, c
 
 }  // namespace
 
-std::vector<Quota> quotas_of(const Card& card, const Rules& rules) { return found_in(card, rules).quotas; }
-
-std::vector<Spot> shares_left_over(const Card& card, const Rules& rules) {
-  return found_in(card, rules).left_over;
+std::vector<Quota> quotas_of(const Card& card, const Rules& rules) {
+  std::vector<Quota> found;
+  Reader(card, card.design, rules, 0, found).read();
+  for (std::size_t i = 0; i < card.variants.size(); ++i)
+    Reader(card, card.variants[i].design, rules, i + 1, found).read();
+  return found;
 }
 
 std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::vector<Rational>& values) {

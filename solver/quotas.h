@@ -31,10 +31,8 @@ struct Quota {
 };
 
 // The quotas of a card. A share is one as far as what hides the layer is sure to lie on it, side by side, or
-// it is seen through an opening; `shares_left_over` names the spots of those that are not, which only the
-// card as sized can tell.
+// it is seen through a window or between two doors; of others only the card as sized can tell.
 std::vector<Quota> quotas_of(const Card& card, const Rules& rules);
-std::vector<Spot> shares_left_over(const Card& card, const Rules& rules);
 
 // Rules, stated by the quota's wish, that every card keeps which keeps the quota, and this one does not: for
 // each of its lengths one that says how far that alone would have to change. Empty when it is kept.

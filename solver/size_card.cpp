@@ -21,6 +21,8 @@
 namespace evenmat {
 namespace {
 
+constexpr int most_rounds_of_quotas = 400;
+
 class Answer {
  public:
   Answer(const Card& card, const SizeOptions& options)
@@ -40,12 +42,8 @@ class Answer {
     if (choosing.outcome == Outcome::impossible) {
       choosing = without_impossible(buildable);
     }
-    for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
-      SizedVersion& version = answer_.versions[i];
-      if (!buildable[i]) continue;
-      if (choosing.outcome == Outcome::out_of_time) version.verdict = Verdict::undecided;
-      if (!choosing.values.empty()) fill(version, i, choosing.values);
-    }
+    fill_all(buildable, choosing);
+    if (some_too_thick()) choosing = thinner(buildable, std::move(choosing));
     if (!choosing.values.empty()) {
       try {
         tell_freedom(buildable, choosing.values, choosing.first);
@@ -89,8 +87,9 @@ class Answer {
   // A card that breaks a quota is chosen anew with the rules which that shows.
   Choosing choose_within_quotas() {
     const std::vector<Quota> quotas = quotas_of(card_, rules_);
-    while (true) {
+    for (int round = 0;; ++round) {
       Choosing choosing = choose(rules_, prover_);
+      if (round == most_rounds_of_quotas) choosing.outcome = Outcome::out_of_time;
       const std::size_t before = rules_.rules.size();
       for (const Quota& quota : quotas) {
         const bool has_card = choosing.outcome == Outcome::found &&
@@ -139,9 +138,58 @@ class Answer {
     }
   }
 
+  void fill_all(const std::vector<bool>& buildable, const Choosing& choosing) {
+    for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
+      SizedVersion& version = answer_.versions[i];
+      if (!buildable[i]) continue;
+      if (choosing.outcome == Outcome::out_of_time) version.verdict = Verdict::undecided;
+      if (!choosing.values.empty()) fill(version, i, choosing.values);
+    }
+  }
+
+  [[nodiscard]] bool is_too_thick(std::size_t index) const {
+    const auto& limit = design(index).limit.thickness;
+    const auto& closed = answer_.versions[index].closed;
+    return limit && closed && closed->thickness > limit->value;
+  }
+  [[nodiscard]] bool some_too_thick() const {
+    for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
+      if (is_too_thick(i)) return true;
+    }
+    return false;
+  }
+
+  // The rules leave out piles of which it is not certain that nothing else takes them apart. Where the card
+  // chosen so is too thick they count too, and a card that keeps to them does; if there is none, it is not
+  // known.
+  Choosing thinner(const std::vector<bool>& buildable, Choosing too_thick) {
+    const Rules certain = rules_;
+    rules_ = only_versions(rules_of(card_, PileSet::all), buildable);
+    Choosing choosing = choose_within_quotas();
+    if (choosing.outcome == Outcome::found) {
+      fill_all(buildable, choosing);
+      return choosing;
+    }
+    rules_ = certain;
+    for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
+      if (!is_too_thick(i)) continue;
+      SizedVersion& version = answer_.versions[i];
+      version.verdict = Verdict::undecided;
+      version.warnings.push_back(
+          {design(i).limit.thickness->spot,
+           fmt::format(
+               "Closed, this card is {} thick, more than its limit. Whether another would keep to it is not "
+               "known: say more of where its layers lie.",
+               thickness_with_unit(version.closed->thickness, card_.unit))});
+    }
+    return too_thick;
+  }
+
   void fill(SizedVersion& version, std::size_t index, const std::vector<Rational>& values) {
     const Places places = places_of(rules_, index);
     const Design& what = design(index);
+    version.pieces.clear();
+    version.warnings.clear();
     for (const Piece& piece : what.pieces) {
       version.pieces.push_back(placed_piece(rules_, values, what, places, piece));
     }
@@ -176,9 +224,10 @@ class Answer {
       version.verdict = Verdict::undecided;
       version.warnings.push_back(
           {show->spot,
-           fmt::format("Of {} {} is seen in this card, and {} is asked for. Whether another card would "
+           fmt::format("{} of {} is seen in this card, and {} is asked for. Whether another card would "
                        "show so much is not known: say more of where what covers it lies.",
-                       placed.piece->name.value, fraction_text(seen), show->value.text)});
+                       seen == 0 ? "Nothing" : fraction_text(seen), placed.piece->name.value,
+                       show->value.text)});
     }
   }
 

@@ -99,10 +99,13 @@ struct SizeOptions {
 // Throws std::exception only for a fault of its own; what `refusal` tells must have been refused before.
 SizedCard size_card(const Card& card, const SizeOptions& options);
 
-// The rules a card gives, for `--smt2` and for checking. `every_pile`: of a thickness limit also what other
-// rules of it imply as stated, which says something new once numbers are changed.
-Rules rules_of(const Card& card, bool every_pile = false);
+// Of a thickness limit, which piles of paper and foam the rules are about: those that certainly come to one
+// place unless they are laid apart, as far as no other says so; every one of those, which says more once
+// numbers are changed; or also those of which that is not certain.
+enum class PileSet { certain, every_certain, all };
 
+// The rules a card gives, for `--smt2` and for checking. The same rectangles and numbers whatever the piles.
+Rules rules_of(const Card& card, PileSet piles = PileSet::certain);
 // A sentence when a card cannot be sized: more than `most_side_by_side` layers lie on one thing, or its
 // versions have more than `most_in_all` together.
 std::optional<Remark> refusal(const Card& card);

@@ -17,8 +17,8 @@ std::string line_of(const Spot& spot) { return spot.line > 0 ? fmt::format("line
 // Thousandths are told as such, all else as a ruler shows it.
 std::string spare_length(const Rational& by, Unit unit) {
   const bool on_a_ruler = unit == Unit::millimetre || is_multiple(by * 64, 1);
-  return !on_a_ruler && is_multiple(by * 1000, 1) ? thickness_with_unit(by, unit)
-                                                  : length_with_unit(by, unit);
+  return !on_a_ruler && is_multiple(by * 10000, 1) ? thickness_with_unit(by, unit)
+                                                   : length_with_unit(by, unit);
 }
 
 // Those with something to spare first, then those with nothing, each in the order they are in.

@@ -1,6 +1,7 @@
 // What the trade leaves so that folded paper lies flat: what a card file states of it, and what is usual.
 #include <algorithm>
 
+#include "model/papers.h"
 #include "model/reading/parts.h"
 
 namespace evenmat::reading {
@@ -8,14 +9,6 @@ namespace {
 
 Rational usual(Unit unit, const Rational& inches, const Rational& millimetres) {
   return unit == Unit::inch ? inches : millimetres;
-}
-
-// Of the first paper of that name that states one; 0 if none does.
-Rational thickness_of(const Maybe<std::string>& name, const std::vector<Paper>& papers) {
-  const auto found = std::find_if(papers.begin(), papers.end(), [&](const Paper& paper) {
-    return name && paper.name.value == name->value && paper.thickness;
-  });
-  return found == papers.end() ? Rational(0) : found->thickness->value;
 }
 
 }  // namespace
@@ -33,7 +26,8 @@ StatedAllowance read_allowance(const Value& value, Context& context) {
 
 Allowance allowance_of(const Maybe<std::string>& paper, const Stock& stock, Unit unit) {
   const Rational sixteenth = Rational(1) / 16;
-  const Rational twice = 2 * thickness_of(paper, stock.papers);
+  const Maybe<Rational> thickness = stated_of_paper(stock.papers, paper, &Paper::thickness);
+  const Rational twice = thickness ? Rational(2 * thickness->value) : Rational(0);
   const StatedAllowance& stated = stock.allowance;
   Allowance allowance;
   allowance.doors = stated.doors ? stated.doors->value : std::max(usual(unit, sixteenth, 1), twice);

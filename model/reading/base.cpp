@@ -1,3 +1,5 @@
+// The table [base] and the limits: from their keys to plain values. What the keys mean together is in
+// check_base.cpp.
 #include "model/reading/parts.h"
 
 namespace evenmat::reading {

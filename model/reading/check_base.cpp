@@ -71,6 +71,16 @@ Remark trouble_with_usual_leaves(const Base& base, const Stock& stock, Unit unit
   return {base.front.spot, trouble_with_leaves(base, unit)};
 }
 
+void check_fold_allowance(const Base& base, const Stock& stock, Context& context) {
+  const std::vector<Rational> lengths = leaf_lengths(base);
+  const Rational shortest = *std::min_element(lengths.begin(), lengths.end());
+  if (!stock.allowance.fold || base.allowance.fold < shortest) return;
+  context.mistake(
+      stock.allowance.fold->spot,
+      "A fold takes up no more than paper is thick, a few times over, and the shortest leaf here is " +
+          length_with_unit(shortest, context.unit) + " long. State a smaller allowance.");
+}
+
 // True if the leaves make the front, as far as that is known.
 bool check_leaves(const Base& base, const BaseSpots& spots, bool front_known, const Stock& stock,
                   Context& context) {
@@ -82,7 +92,10 @@ bool check_leaves(const Base& base, const BaseSpots& spots, bool front_known, co
   }
   if (!front_known) return true;
   std::string trouble = trouble_with_leaves(base, context.unit);
-  if (trouble.empty()) return true;
+  if (trouble.empty()) {
+    check_fold_allowance(base, stock, context);
+    return true;
+  }
   context.mistakes.push_back(spots.leaves ? Remark{*spots.leaves, std::move(trouble)}
                                           : trouble_with_usual_leaves(base, stock, context.unit));
   return false;

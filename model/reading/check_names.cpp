@@ -225,11 +225,25 @@ class NameCheck {
         fits(i, name, false);
       }
     }
+    if (faces_known_ && piece.kind == Piece::Kind::layer && host_[i] != nowhere &&
+        has_nothing_behind(host_[i])) {
+      const Piece& window = design_.pieces[host_[i]];
+      context_.mistake(piece.on.spot,
+                       in_quotes(window.name.value) + " is cut in the " + window.on.value +
+                           ", and no page that faces you lies behind it for " + in_quotes(piece.name.value) +
+                           " to be glued to. Put the layer on a face, or cut the window in the front.");
+    }
     if (piece.tuck && !piece.on.value.empty() && host_known(i) && !lies_behind(i)) {
       context_.mistake(piece.tuck->spot,
                        "A tuck reaches past an opening, and " + in_quotes(piece.on.value) +
                            " is none. Put the layer on a window or the reveal, or state overhang.");
     }
+  }
+  // Whether a piece is a window in a face that no other that looks the same way, to the front, lies behind.
+  [[nodiscard]] bool has_nothing_behind(std::size_t i) const {
+    const Piece& piece = design_.pieces[i];
+    return piece.kind == Piece::Kind::window && host_[i] == nowhere && is_face(piece.on.value) &&
+           face_behind(design_.base, piece.on.value) == piece.on.value;
   }
   [[nodiscard]] bool host_known(std::size_t i) const {
     return host_[i] != nowhere || is_face(design_.pieces[i].on.value);

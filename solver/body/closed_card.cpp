@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "model/faces.h"
+#include "model/papers.h"
 #include "solver/body/girth.h"
 #include "solver/body/pile.h"
 #include "solver/size_card.h"
@@ -50,18 +51,10 @@ Quad leaf_outline(const Face& face, const std::optional<Rational>& cut_back) {
   return upright(left, top, width, height);
 }
 
-const Paper* paper_that(const Card& card, const Maybe<std::string>& name, Maybe<Rational> Paper::*states) {
-  if (!name) return nullptr;
-  const auto found = std::find_if(card.papers.begin(), card.papers.end(), [&](const Paper& paper) {
-    return paper.name.value == name->value && (paper.*states).has_value();
-  });
-  return found == card.papers.end() ? nullptr : &*found;
-}
-
 // The paper's thickness or grammage; what has none is named once in `unknown`.
 Rational of_paper(const Card& card, const Maybe<std::string>& name, Maybe<Rational> Paper::*states,
                   std::vector<std::string>& unknown) {
-  if (const Paper* paper = paper_that(card, name, states)) return (paper->*states)->value;
+  if (const Maybe<Rational> stated = stated_of_paper(card.papers, name, states)) return stated->value;
   const std::string told = name ? name->value : "";
   if (std::find(unknown.begin(), unknown.end(), told) == unknown.end()) unknown.push_back(told);
   return 0;
@@ -291,11 +284,11 @@ class Body {
     }
   }
 
-  // Exact, but where something turned has a part in it: that is told to 1e-9.
+  // Exact, but where something turned has a part in it: that is told rounded down to 1e-9.
   static Rational share(const Seen& seen) {
     if (seen.areas.paper == 0) return 0;
     const Rational exact = seen.areas.seen / seen.areas.paper;
-    return seen.turned ? round_down(exact + Rational(1, 2'000'000'000), Rational(1, 1'000'000'000)) : exact;
+    return seen.turned ? round_down(exact, Rational(1, 1'000'000'000)) : exact;
   }
 
   Rational thickness_of(const Part& part, std::vector<std::string>& unknown) const {

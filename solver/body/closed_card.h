@@ -15,7 +15,7 @@ struct PlacedPiece;
 struct SizedVersion;
 
 // Shares of a layer's paper, copies together, its own windows apart. Exact; where something tilted has a part
-// in it, rounded to 1e-9.
+// in it, rounded down to 1e-9, its place being known within 1e-9.
 struct Shown {
   Rational open;    // to someone who looks at its face
   Rational closed;  // with the card closed, from the side to which it looks

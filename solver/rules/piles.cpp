@@ -8,16 +8,14 @@
 
 #include "model/faces.h"
 #include "model/folding.h"
+#include "model/papers.h"
 
 namespace evenmat::writing {
 namespace {
 
 Rational thickness_of(const Card& card, const Maybe<std::string>& paper) {
-  if (!paper) return 0;
-  for (const Paper& one : card.papers) {
-    if (one.name.value == paper->value && one.thickness) return one.thickness->value;
-  }
-  return 0;
+  const Maybe<Rational> thickness = stated_of_paper(card.papers, paper, &Paper::thickness);
+  return thickness ? thickness->value : Rational(0);
 }
 
 bool names(const std::vector<Name>& list, const std::string& name) {
@@ -51,14 +49,14 @@ class Counter {
     }
   }
 
-  std::optional<Piles> run(bool every) {
+  std::optional<Piles> run() {
     const std::size_t count = found_.solids.size();
     Rational all = 0;
     for (std::size_t i = 0; i < count; ++i) all += thickness(i);
     if (!grow({0, std::vector<bool>(count, false), std::vector<bool>(count, false), 0, all}))
       return std::nullopt;
     for (const std::vector<std::size_t>& solids : piles_) {
-      Pile pile{solids, {}, {}};
+      Pile pile{solids, {}, {}, true};
       for (const std::size_t a : solids) {
         for (const std::size_t b : solids) {
           if (a == b) continue;
@@ -67,24 +65,36 @@ class Counter {
           if (a < b && !always) pile.may_part.emplace_back(a, b);
         }
       }
+      pile.certain = is_certain(pile);
       found_.piles.push_back(std::move(pile));
     }
-    if (!every) drop_implied();
     return std::move(found_);
   }
 
  private:
-  // A pile that holds all of a smaller one, which is too thick itself, is no pile once that one is taken
-  // apart. One that nothing takes apart says more: how thick the card is.
-  void drop_implied() {
-    const std::vector<Pile> all = found_.piles;
-    std::erase_if(found_.piles, [&](const Pile& pile) {
-      const bool stays = pile.may_part.empty() && pile.may_be_in.empty();
-      return !stays && std::any_of(all.begin(), all.end(), [&](const Pile& other) {
-        return other.solids.size() < pile.solids.size() &&
-               std::includes(pile.solids.begin(), pile.solids.end(), other.solids.begin(),
-                             other.solids.end());
-      });
+  // Upright boxes that are what they seem part in no other way; and where all layers of a pile lie inside one
+  // another, the innermost alone says whether it is in a window.
+  [[nodiscard]] bool is_certain(const Pile& pile) const {
+    const auto is_box = [&](std::size_t solid) {
+      const Piece* layer = piece(solid);
+      return layer == nullptr || (!layer->tilt && !layer->copies);
+    };
+    const bool boxes = std::all_of(pile.may_part.begin(), pile.may_part.end(), [&](const auto& pair) {
+      return is_box(pair.first) && is_box(pair.second);
+    });
+    const bool windows = std::any_of(pile.solids.begin(), pile.solids.end(),
+                                     [&](std::size_t solid) { return has_windows(solid); });
+    const bool nested = std::all_of(pile.may_part.begin(), pile.may_part.end(), [&](const auto& pair) {
+      return piece(pair.first) == nullptr || piece(pair.second) == nullptr;
+    });
+    const bool all_boxes = std::all_of(pile.solids.begin(), pile.solids.end(), is_box);
+    return boxes && (!windows || (nested && all_boxes));
+  }
+  [[nodiscard]] bool has_windows(std::size_t solid) const {
+    return std::any_of(design_.pieces.begin(), design_.pieces.end(), [&](const Piece& window) {
+      if (window.kind != Piece::Kind::window) return false;
+      const Piece* layer = piece(solid);
+      return layer != nullptr ? window.on.value == layer->name.value : is_face_of(solid, window.on.value);
     });
   }
 
@@ -286,8 +296,28 @@ class Counter {
 
 }  // namespace
 
-std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit, bool every) {
-  return Counter(card, design, limit).run(every);
+std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit) {
+  return Counter(card, design, limit).run();
+}
+
+std::vector<Pile> chosen_piles(const Piles& piles, PileSet set) {
+  std::vector<Pile> all;
+  for (const Pile& pile : piles.piles) {
+    if (pile.certain || set == PileSet::all) all.push_back(pile);
+  }
+  if (set == PileSet::every_certain) return all;
+  // A pile that holds all of a smaller one, which is too thick itself, is no pile once that one is taken
+  // apart. One that nothing takes apart says more: how thick the card is.
+  std::vector<Pile> chosen;
+  for (const Pile& pile : all) {
+    const bool stays = pile.may_part.empty() && pile.may_be_in.empty();
+    const bool implied = std::any_of(all.begin(), all.end(), [&](const Pile& other) {
+      return other.solids.size() < pile.solids.size() &&
+             std::includes(pile.solids.begin(), pile.solids.end(), other.solids.begin(), other.solids.end());
+    });
+    if (stays || !implied) chosen.push_back(pile);
+  }
+  return chosen;
 }
 
 }  // namespace evenmat::writing

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "model/card.h"
+#include "solver/size_card.h"
 
 namespace evenmat::writing {
 
@@ -31,6 +32,9 @@ struct Pile {
   // but for windows.
   std::vector<std::pair<std::size_t, std::size_t>> may_part;
   std::vector<InWindow> may_be_in;
+  // False where more ways of parting may be had than are told: of tilted layers, copies, and of layers that
+  // cross over a window.
+  bool certain = true;
 };
 
 struct Piles {
@@ -38,13 +42,14 @@ struct Piles {
   std::vector<Pile> piles;    // thicker than the limit
 };
 
-// The piles that are thicker than the limit: every one, or those that no smaller one implies as long as the
-// limit and the thicknesses are what they are. Absent when there are more than `most_piles`. Boxes that all
+// Every pile that is thicker than the limit. Absent when there are more than `most_piles`. Boxes that all
 // overlap in pairs share a place (Helly's theorem for boxes), so a pile lies at one place unless some pair of
 // it lies apart, or one lies inside a window of another. Copies count as the block that they stand in, tilted
 // layers as their box, and windows that are turned or repeated not at all, which is never too little.
 inline constexpr std::size_t most_piles = 2000;
-std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit,
-                                bool every = false);
+std::optional<Piles> piles_over(const Card& card, const Design& design, const Rational& limit);
+
+// Those that the rules are to be about.
+std::vector<Pile> chosen_piles(const Piles& piles, PileSet set);
 
 }  // namespace evenmat::writing

@@ -50,8 +50,10 @@ void write_inside_page(Writer& writer, const Thing& thing, const std::vector<Edg
 void write_frame_left(Writer& writer, const Thing& thing, Edge edge, const Sides& sides) {
   const Piece& piece = *thing.piece;
   if (piece.frame && keeps_off(*piece.frame)) return;
-  writer.given(at_least(sides[edge], writer.card().mark),
-               fmt::format("paper is left round {} at the {}", piece.name.value, edge_name(edge)));
+  const std::size_t rule =
+      writer.given(at_least(sides[edge], writer.card().mark),
+                   fmt::format("paper is left round {} at the {}", piece.name.value, edge_name(edge)));
+  writer.tell(rule, {fmt::format("the paper left round {}", piece.name.value), false, edge, thing.body});
 }
 
 void write_inside(Writer& writer, const Thing& thing, const Sides& sides) {

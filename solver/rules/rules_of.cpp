@@ -10,8 +10,7 @@
 namespace evenmat {
 namespace {
 
-void write_version(Rules& rules, const Card& card, const Design& design, std::size_t version,
-                   bool every_pile) {
+void write_version(Rules& rules, const Card& card, const Design& design, std::size_t version, PileSet piles) {
   writing::Writer writer(rules, card, design, version);
   writing::write_faces(writer);
   writing::add_pieces(writer);
@@ -21,7 +20,7 @@ void write_version(Rules& rules, const Card& card, const Design& design, std::si
   }
   writing::write_neighbours(writer);
   writing::write_shown(writer);
-  writing::write_thickness(writer, every_pile);
+  writing::write_thickness(writer, piles);
   writing::write_statements(writer);
   writing::write_aims(writer);
 }
@@ -49,12 +48,12 @@ void aim_alike(Rules& rules) {
 
 }  // namespace
 
-Rules rules_of(const Card& card, bool every_pile) {
+Rules rules_of(const Card& card, PileSet piles) {
   Rules rules;
   rules.mark = card.mark;
-  write_version(rules, card, card.design, 0, every_pile);
+  write_version(rules, card, card.design, 0, piles);
   for (std::size_t i = 0; i < card.variants.size(); ++i) {
-    write_version(rules, card, card.variants[i].design, i + 1, every_pile);
+    write_version(rules, card, card.variants[i].design, i + 1, piles);
   }
   aim_alike(rules);
   return rules;

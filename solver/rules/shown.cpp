@@ -114,7 +114,9 @@ void write_all_shown(Writer& writer, const Piece& piece) {
     for (const Box& window : windows) choices.push_back(inside(closed_box(writer, thing), window));
     const std::size_t rule = writer.stated(
         std::move(choices),
-        fmt::format("all of {} is seen, so {} does not cover it", piece.name.value, other.name.value),
+        other.on.value == piece.name.value
+            ? fmt::format("all of {} is seen, so {} does not lie on it", piece.name.value, other.name.value)
+            : fmt::format("all of {} is seen, so {} does not cover it", piece.name.value, other.name.value),
         piece.show->spot, wish);
     if (windows.empty()) writer.tell_apart(rule);
   }
@@ -128,10 +130,27 @@ void write_all_shown(Writer& writer, const Piece& piece) {
   }
 }
 
+// Behind the one edge of the front that it is tucked behind, a layer on the reveal is hidden in its whole
+// length: so much of it is seen as its width (height) less the tuck.
+void write_share_beside_front(Writer& writer, const Piece& piece) {
+  const std::vector<Edge> edges = edges_at_front(writer.design().base);
+  if (edges.size() != 1) return;
+  const Thing& thing = writer.thing(piece.name.value);
+  const Sum whole = is_across(edges[0]) ? writer.box_width(thing.body) : writer.box_height(thing.body);
+  const std::size_t rule =
+      writer.stated(at_least(whole + sides_of(writer, thing)[edges[0]], whole * *piece.show->value.at_least),
+                    fmt::format("{} of {} is to be seen", piece.show->value.text, piece.name.value),
+                    piece.show->spot, writer.new_wish());
+  writer.tell(rule, {fmt::format("what is to be seen of {}", piece.name.value), false, edges[0], thing.body});
+}
+
 }  // namespace
 
 void write_shown(Writer& writer) {
   for (const Piece& piece : writer.design().pieces) {
+    if (piece.show && piece.tuck && piece.on.value == "reveal" && piece.show->value.at_least &&
+        *piece.show->value.at_least < 1)
+      write_share_beside_front(writer, piece);
     if (piece.show && piece.show->value.at_least && *piece.show->value.at_least == 1)
       write_all_shown(writer, piece);
   }

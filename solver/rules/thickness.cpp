@@ -110,13 +110,13 @@ void write_pile(Writer& writer, const Piles& piles, const Pile& pile, const Stuf
 
 }  // namespace
 
-void write_thickness(Writer& writer, bool every_pile) {
+void write_thickness(Writer& writer, PileSet set) {
   const auto& limit = writer.design().limit.thickness;
   if (!limit) return;
-  const auto piles = piles_over(writer.card(), writer.design(), limit->value, every_pile);
+  const auto piles = piles_over(writer.card(), writer.design(), limit->value);
   if (!piles || piles->piles.empty()) return;
   const Stuff stuff = write_stuff(writer, *piles);
-  for (const Pile& pile : piles->piles) write_pile(writer, *piles, pile, stuff);
+  for (const Pile& pile : chosen_piles(*piles, set)) write_pile(writer, *piles, pile, stuff);
 }
 
 }  // namespace evenmat::writing

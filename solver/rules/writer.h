@@ -12,6 +12,7 @@
 #include "model/card.h"
 #include "model/faces.h"
 #include "solver/rule.h"
+#include "solver/size_card.h"
 
 namespace evenmat::writing {
 
@@ -123,14 +124,14 @@ Spacing spacing_of(const Writer& writer, const Thing& thing);
 Sides sides_of(const Writer& writer, const Thing& thing);
 
 void write_faces(Writer& writer);
-void add_pieces(Writer& writer);                        // names and rectangles for every piece
-void write_sizes(Writer& writer, const Thing& thing);   // how big it is
-void write_place(Writer& writer, const Thing& thing);   // where it lies on what it is on
-void write_neighbours(Writer& writer);                  // pieces beside, clear of, over one another
-void write_shown(Writer& writer);                       // layers of which all is to be seen
-void write_thickness(Writer& writer, bool every_pile);  // how thick the closed card may be
-void write_statements(Writer& writer);                  // the `rules` entries
-void write_aims(Writer& writer);                        // how what is open is chosen
+void add_pieces(Writer& writer);                       // names and rectangles for every piece
+void write_sizes(Writer& writer, const Thing& thing);  // how big it is
+void write_place(Writer& writer, const Thing& thing);  // where it lies on what it is on
+void write_neighbours(Writer& writer);                 // pieces beside, clear of, over one another
+void write_shown(Writer& writer);                      // layers of which all is to be seen
+void write_thickness(Writer& writer, PileSet set);     // how thick the closed card may be
+void write_statements(Writer& writer);                 // the `rules` entries
+void write_aims(Writer& writer);                       // how what is open is chosen
 // The sides that `same as NAME` means, for wishes about sides.
 using LikeSides = std::function<std::optional<Sides>(const std::string&)>;
 // Four sides and the wishes that bind them (border, margin, frame), `about` included. `rectangle` is whose.

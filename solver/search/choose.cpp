@@ -300,6 +300,7 @@ class Chooser {
     if (shortcuts_ && is_interval(block)) {
       if (const auto best = raised_highest(system_, block, first, then)) {
         settled.push_back(equals(Sum::of(block.variables.front()), Sum(*best)));
+        witness_.resize(system_.variables(), 0);  // a step may have brought a variable of its own
         witness_[block.variables.front()] = *best;
         return;
       }

@@ -89,7 +89,7 @@ class Explainer {
         return rules_.rules[index].origin == Origin::stated &&
                rules_.rules[index].spot == inquiry_.spot(wish);
       });
-      if (rule != indices.end()) conflict.rules.push_back({inquiry_.spot(wish), rules_.rules[*rule].says});
+      if (rule != indices.end()) conflict.rules.push_back({inquiry_.spot(wish), said_of(wish, indices)});
     }
     try {
       at_work("putting the reasons into words");
@@ -114,6 +114,18 @@ class Explainer {
     explanation_.conflicts.push_back(conflict);
     if (options_.found) options_.found(conflict);
     at_work("looking for more that cannot hold");
+  }
+
+  // What a wish says; of one that says something of several layers, what it says of them all.
+  [[nodiscard]] std::string said_of(WishId wish, const std::vector<std::size_t>& indices) const {
+    std::string says;
+    for (const std::size_t index : indices) {
+      const Rule& rule = rules_.rules[index];
+      if (rule.origin != Origin::stated || rule.spot != inquiry_.spot(wish)) continue;
+      if (says.empty()) says = rule.says;
+      if (says != rule.says && rule.keeps_apart) return says.substr(0, says.find(", so "));
+    }
+    return says;
   }
 
   void find_changes(const Clash& clash, const std::set<std::size_t>& versions, Conflict& conflict) {
@@ -277,7 +289,8 @@ class Explainer {
       const Rational by = value.value - number.number().value;
       const bool thin = number.number().part == NumberPart::thickness;
       const auto shown = [&](const Rational& length) {
-        return thin ? thickness_text(length, card_.unit) : length_text(length, card_.unit);
+        const std::string thickness = thin ? thickness_text(length, card_.unit) : "about";
+        return thickness.starts_with("about") ? length_text(length, card_.unit) : thickness;
       };
       change.by += by;
       change.says += fmt::format("{}Make {} {} instead of {}{} ({} {} {}).", change.says.empty() ? "" : " ",

@@ -93,8 +93,7 @@ std::string figure(const Rational& value, Unit unit) {
   const bool on_a_ruler = unit == Unit::millimetre || is_multiple(value * 64, 1);
   if (on_a_ruler || text.starts_with("about ")) return text;
   const Integer thousandths = floor(value * 1000 + Rational(1, 2));
-  if (std::string thickness = thickness_text(value, unit); !thickness.starts_with("about"))
-    return thickness;
+  if (std::string thickness = thickness_text(value, unit); !thickness.starts_with("about")) return thickness;
   const std::string digits = fmt::format("{:0>3}", Integer(thousandths % 1000).str());
   return fmt::format("about {}.{}", Integer(thousandths / 1000).str(), digits);
 }

@@ -35,7 +35,7 @@ TEST_CASE("the union's small letter") {
   check(rules.height, Rational(90), Rational(165));
   check(rules.thickness, std::nullopt, Rational(5));
   CHECK(rules.grams == Maybe(Rational(100)));
-  CHECK(says(rules.source, "from memory"));
+  CHECK(says(rules.source, "not checked against their text"));
 }
 
 // Domestic Mail Manual, updated 7-9-23, 101.1.1: at least 5 x 3 1/2 x 0.007 in; more than 6 in long or 4 1/4
