@@ -1,7 +1,7 @@
 #include "solver/rules/piles.h"
 
 #include <algorithm>
-#include <functional>
+#include <iterator>
 #include <map>
 #include <set>
 #include <string>
@@ -72,8 +72,8 @@ class Counter {
   }
 
  private:
-  // Upright boxes that are what they seem part in no other way; and where all layers of a pile lie inside one
-  // another, the innermost alone says whether it is in a window.
+  // Upright boxes that are what they seem part in no other way. Where one thing has windows and all other
+  // layers lie inside one another, the innermost alone says whether that is in a window.
   [[nodiscard]] bool is_certain(const Pile& pile) const {
     const auto is_box = [&](std::size_t solid) {
       const Piece* layer = piece(solid);
@@ -82,13 +82,15 @@ class Counter {
     const bool boxes = std::all_of(pile.may_part.begin(), pile.may_part.end(), [&](const auto& pair) {
       return is_box(pair.first) && is_box(pair.second);
     });
-    const bool windows = std::any_of(pile.solids.begin(), pile.solids.end(),
-                                     [&](std::size_t solid) { return has_windows(solid); });
+    std::vector<std::size_t> open;  // those that windows are cut in
+    std::copy_if(pile.solids.begin(), pile.solids.end(), std::back_inserter(open),
+                 [&](std::size_t solid) { return has_windows(solid); });
+    if (open.empty() || !boxes) return boxes;
     const bool nested = std::all_of(pile.may_part.begin(), pile.may_part.end(), [&](const auto& pair) {
-      return piece(pair.first) == nullptr || piece(pair.second) == nullptr;
+      const bool layers = piece(pair.first) != nullptr && piece(pair.second) != nullptr;
+      return !layers || pair.first == open.front() || pair.second == open.front();
     });
-    const bool all_boxes = std::all_of(pile.solids.begin(), pile.solids.end(), is_box);
-    return boxes && (!windows || (nested && all_boxes));
+    return open.size() == 1 && nested && std::all_of(pile.solids.begin(), pile.solids.end(), is_box);
   }
   [[nodiscard]] bool has_windows(std::size_t solid) const {
     return std::any_of(design_.pieces.begin(), design_.pieces.end(), [&](const Piece& window) {

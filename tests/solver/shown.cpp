@@ -213,5 +213,5 @@ TEST_CASE("a conflict over what is to be seen speaks of it in a maker's words") 
   const SizedText card(base(side) + layer("print", "front", "border = 0\n" + all) + layer("tag", "print"));
   REQUIRE(card.sized.verdict == Verdict::conflict);
   REQUIRE_FALSE(card.sized.clash.empty());
-  CHECK(card.sized.clash.back().says == "all of print is seen, so tag does not cover it");
+  CHECK(card.sized.clash.back().says == "all of print is seen, so tag does not lie on it");
 }

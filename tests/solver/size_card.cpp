@@ -199,3 +199,66 @@ TEST_CASE("more layers on one thing than can be told apart in time are refused, 
   CHECK(remark->says.find("panel") != std::string::npos);
   CHECK(remark->spot.line == 4 + 4 + 3 * static_cast<int>(most_side_by_side) + 1);
 }
+
+TEST_CASE("a card of which borders are chosen on the marks in several versions is sized to the end") {
+  // Choosing as many of them as can be brings lengths of its own.
+  const SizedText card(R"(
+mark = "0.0625"
+cards = 9
+rules = ["'clay panel'.left = 'pebble tag'.left"]
+
+[base]
+fold = "gate"
+front = "5 x 7"
+paper = "ivory"
+cut-back = "0.4375"
+
+[[layer]]
+name = "clay panel"
+on = "left front"
+cut = "die"
+border = "9/64"
+paper = "plum card"
+
+[[layer]]
+name = "pebble tag"
+on = "clay panel"
+stamped = true
+width = "at least 1.625, about 13/8"
+height = "5 1/16 in to 5-5/16"
+from-bottom = 1.53125
+
+[[layer]]
+name = "dune tag"
+on = "inside left front"
+copies = 2
+columns = 1
+gap = "even"
+size = "3/16 x 9/16"
+border = "at least 5/8, about 3/4"
+
+[[variant]]
+name = "for table 1"
+cards = 2
+set = { "clay panel.border" = "5/64 to 13/64", "dune tag.border" = "at least 5/8" }
+
+[[variant]]
+name = "for table 2"
+cards = 2
+set = { "dune tag.border" = "15.875 mm to 100.0125 mm", "clay panel.border" = "at least 0.015625, about 11/64" }
+
+[[paper]]
+name = "ivory"
+sheet = "24 in x 36 in"
+have = 50
+thickness = "12 pt"
+
+[[paper]]
+name = "plum card"
+sheet = "24 in x 36 in"
+have = 50
+weight = "24 lb bond"
+thickness = "12 pt"
+)");
+  CHECK(card.sized.verdict == Verdict::buildable);
+}

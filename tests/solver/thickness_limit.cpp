@@ -307,3 +307,27 @@ TEST_CASE("each variant keeps its own limit") {
   CHECK(card.plain().verdict == Verdict::buildable);
   CHECK(card.sized.versions[1].verdict == Verdict::conflict);
 }
+
+TEST_CASE("a card that is thin enough is never told to be too thick, whatever its layers are") {
+  // Two strips that cross only in a window of the front.
+  const std::string window =
+      "[[window]]\nname = \"hole\"\nin = \"front\"\nsize = \"2 x 2\"\nalign = \"centre\"\n";
+  const std::string strips = board("across", "inside", "size = \"4 x 1\"\nalign = \"centre\"\n") +
+                             board("down", "back", "size = \"1 x 4\"\nalign = \"centre\"\n");
+  CHECK(SizedText(limited("0.21") + window + strips).sized.verdict == Verdict::buildable);
+  CHECK(SizedText(limited("0.21") + strips).sized.verdict == Verdict::conflict);
+  // A label in the gap between two copies, and one at an empty corner of a tilted layer's box.
+  const auto label = [](const std::string& from) {
+    return board("label", "back", "size = \"1/4 x 1/4\"\nfrom-top = 0\n" + from + "\n");
+  };
+  const std::string copies =
+      board("dot", "front", "size = \"1 x 1\"\ncopies = 2\ngap = 2\nfrom-top = 0\nfrom-left = 0\n");
+  CHECK(SizedText(limited("0.12") + copies + label("from-left = \"2\"")).sized.verdict == Verdict::buildable);
+  CHECK(SizedText(limited("0.12") + copies + label("from-left = \"3 1/2\"")).sized.verdict ==
+        Verdict::undecided);
+  const std::string tilted =
+      board("kite", "front", "size = \"2 x 2\"\ntilt = 45\nfrom-top = 0\nfrom-left = 0\n");
+  CHECK(SizedText(limited("0.12") + tilted + label("from-right = 0")).sized.verdict == Verdict::buildable);
+  CHECK(SizedText(limited("0.12") + tilted + label("from-right = \"1 1/4\"")).sized.verdict ==
+        Verdict::undecided);
+}
