@@ -29,9 +29,11 @@ std::size_t depth_of(const Writer& writer, const std::string& name) {
   return std::find_if(all.begin(), all.end(), [&](const Face& face) { return face.name == name; })->depth;
 }
 
+// Seen closed: through an opening in a face. One in a layer is looked through when that is.
 bool shows_through(const Writer& writer, const Piece& piece) {
   const Piece* below = writer.thing(piece.on.value).piece;
-  return piece.on.value == "reveal" || (below != nullptr && below->kind == Piece::Kind::window);
+  return piece.on.value == "reveal" || (below != nullptr && below->kind == Piece::Kind::window &&
+                                        writer.thing(below->on.value).piece == nullptr);
 }
 
 // Whether other rules keep two layers apart already: they lie inside two that may not overlap.

@@ -179,9 +179,9 @@ class Body:
         return False
 
     def shown(self, p):
-        """What `show` speaks of."""
+        """What `show` speaks of: through an opening in a face the card is closed; through one in a layer, looked at."""
         on = self.piece.get(p.on)
-        through = p.on == "reveal" or on is not None and on.kind == "window"
+        through = p.on == "reveal" or on is not None and on.kind == "window" and on.on not in self.piece
         return self.visible_closed(p) if through else self.visible(p)
 
     # --- thickness and weight ------------------------------------------------------------------------
