@@ -113,6 +113,7 @@ class Answer {
     std::set<Spot> blamed;
     try {
       Inquiry inquiry(rules, prover_);
+      inquiry.watch(quotas_of(card_, rules_));
       find_clashes(inquiry, [&](const Clash& clash) {
         for (const WishId wish : clash.wishes) blamed.insert(inquiry.spot(wish));
         answer_.clash_is_smallest = clash.smallest;

@@ -47,7 +47,9 @@ class Explainer {
         aside_(&prover) {
     all_.resize(inquiry_.wishes());
     std::iota(all_.begin(), all_.end(), 0U);
-    for (const Quota& quota : quotas_of(card, rules_)) quota_spots_.insert(quota.spot);
+    std::vector<Quota> quotas = quotas_of(card, rules_);
+    for (const Quota& quota : quotas) quota_spots_.insert(quota.spot);
+    inquiry_.watch(std::move(quotas));
   }
 
   Explanation run() {
@@ -93,20 +95,19 @@ class Explainer {
     }
     try {
       at_work("putting the reasons into words");
-      Story story = story_of(inquiry_, clash, card_.unit, aside_);
-      conflict.short_by = std::move(story.short_by);
-      conflict.off_mark = std::move(story.off_mark);
-      conflict.story = std::move(story.steps);
-      conflict.hints = std::move(story.hints);
       const auto areas = quota_story(card_, rules_, *versions.begin(), conflict.rules, aside_);
       if (areas) {
         conflict.story = areas->steps;
-        conflict.short_by.reset();
-        conflict.off_mark.reset();
+      } else {
+        Story story = story_of(inquiry_, clash, card_.unit, aside_);
+        conflict.short_by = std::move(story.short_by);
+        conflict.off_mark = std::move(story.off_mark);
+        conflict.story = std::move(story.steps);
+        conflict.hints = std::move(story.hints);
       }
       at_work("trying changes");
       find_changes(clash, versions, conflict);
-      if (areas) offer_less(*areas, conflict);
+      if (areas && !areas->steps.empty()) offer_less(*areas, conflict);
     } catch (const OutOfTime&) {
       conflict.changes_known = false;
       explanation_.all_conflicts = false;
@@ -158,12 +159,12 @@ class Explainer {
     if (conflict.changes.empty() && conflict.off_mark) offer_about(clash, conflict);
   }
 
-  // The nearest value, with what the quotas ask of the card so changed: that shows more than was known.
+  // The nearest value with which quotas are kept too: each that is tried may show more than was known.
   std::optional<Rational> nearest_within_quotas(const std::vector<std::size_t>& parts, const WishIds& held,
                                                 std::size_t number) {
     for (int round = 0; round < most_rounds; ++round) {
       std::optional<Rational> value = nearest_value(inquiry_, parts, held, number);
-      if (!value || !learn_from({change_of({{number, *value}})})) return value;
+      if (!value || quota_spots_.empty() || inquiry_.possible_at(parts, held, number, *value)) return value;
     }
     return std::nullopt;
   }
@@ -205,7 +206,7 @@ class Explainer {
   void tell_rest(const NewValue& value, Change& change) {
     std::vector<std::size_t> parts(inquiry_.parts().size());
     std::iota(parts.begin(), parts.end(), 0U);
-    const auto whole = nearest_value(inquiry_, parts, all_, value.number);
+    const auto whole = nearest_within_quotas(parts, all_, value.number);
     change.says += whole && *whole != value.value
                        ? fmt::format(" That leaves another conflict; {} would mend the whole card.",
                                      rules_.numbers[value.number].number().part == NumberPart::thickness

@@ -6,6 +6,8 @@
 namespace evenmat {
 namespace {
 
+constexpr int most_rounds = 400;  // of learning from cards that break a quota
+
 bool is_held(const WishIds& wishes, WishId wish) {
   return std::binary_search(wishes.begin(), wishes.end(), wish);
 }
@@ -154,7 +156,49 @@ bool Inquiry::possible(std::size_t part, const WishIds& held) {
     if (is_held(held, wish)) tokens.push_back(tokens_.at({part, wish}));
   }
   prover_.describe(system_);
-  return prover_.possible(tokens);
+  for (int round = 0; prover_.possible(tokens); ++round) {
+    const std::vector<Rule> learnt = shown_by_card(part, held);
+    if (learnt.empty()) return true;
+    if (round == most_rounds) throw OutOfTime{};
+    for (const Rule& rule : learnt) add(rule);
+  }
+  return false;
+}
+
+bool Inquiry::possible_at(const std::vector<std::size_t>& parts, const WishIds& held, std::size_t number,
+                          const Rational& value) {
+  for (int round = 0; round < most_rounds; ++round) {
+    const std::vector<Prover::Token> with = tokens(parts, held, {number});
+    std::vector<Rule> learnt;
+    {
+      const Scope scope(prover_);
+      prover_.require(equals(Sum::of(value_of(number)), value));
+      if (!prover_.possible(with)) return false;
+      for (const std::size_t part : parts) {
+        for (Rule& rule : shown_by_card(part, held)) learnt.push_back(std::move(rule));
+      }
+    }
+    if (learnt.empty()) return true;
+    for (const Rule& rule : learnt) add(rule);
+  }
+  throw OutOfTime{};
+}
+
+// The rules that the card just found shows, where it breaks a quota that is held.
+std::vector<Rule> Inquiry::shown_by_card(std::size_t part, const WishIds& held) {
+  std::vector<Rule> learnt;
+  for (const Quota& quota : quotas_) {
+    const auto wish =
+        static_cast<WishId>(std::lower_bound(spots_.begin(), spots_.end(), quota.spot) - spots_.begin());
+    if (quota.version != parts_[part].version || !is_held(held, wish) || !tokens_.contains({part, wish}))
+      continue;
+    std::vector<Rational> values(rules_.variables(), 0);
+    for (const Area& area : quota.areas) {
+      for (const Variable length : area.of) values[length] = prover_.value(settled_.reduce(Sum::of(length)));
+    }
+    for (Rule& rule : broken_by(quota, rules_, values)) learnt.push_back(std::move(rule));
+  }
+  return learnt;
 }
 
 std::vector<std::size_t> Inquiry::rules_in(std::size_t part, const WishIds& held) const {

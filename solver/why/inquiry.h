@@ -15,6 +15,7 @@
 
 #include "solver/exact/equations.h"
 #include "solver/exact/system.h"
+#include "solver/quotas.h"
 #include "solver/rule.h"
 #include "solver/search/prover.h"
 
@@ -38,6 +39,9 @@ class Inquiry {
   [[nodiscard]] const Spot& spot(WishId wish) const { return spots_[wish]; }
   [[nodiscard]] const std::vector<Spot>& spots() const { return spots_; }
 
+  // Quotas that are to be kept as well: a card that breaks one shows rules, which are added.
+  void watch(std::vector<Quota> quotas) { quotas_ = std::move(quotas); }
+
   // Whether these wishes can hold together in one part, beside what is given. Throws OutOfTime.
   bool possible(std::size_t part, const WishIds& held);
   // After a no: wishes among those held that are enough for it.
@@ -50,6 +54,11 @@ class Inquiry {
 
   // The variable that stands for a number once it is let go; whatever it is, it can be written.
   Variable value_of(std::size_t number);
+  // Whether the wishes can hold in some parts with a number let go and at this value, quotas kept. Throws
+  // OutOfTime.
+  bool possible_at(const std::vector<std::size_t>& parts, const WishIds& held, std::size_t number,
+                   const Rational& value);
+
   // A rule of a wish that has rules already, of the lengths that those are of, found while asking.
   void add(const Rule& rule);
 
@@ -86,6 +95,7 @@ class Inquiry {
     Prover::Token as_stated = 0;
   };
 
+  std::vector<Rule> shown_by_card(std::size_t part, const WishIds& held);
   void eliminate();
   void find_parts();
   void write();
@@ -111,6 +121,7 @@ class Inquiry {
   std::map<std::pair<std::size_t, WishId>, Prover::Token> tokens_, opened_tokens_;
   std::map<Prover::Token, WishId> wish_of_token_;
   std::map<std::size_t, Opened> opened_;  // by number
+  std::vector<Quota> quotas_;
 };
 
 }  // namespace evenmat

@@ -112,17 +112,17 @@ std::optional<QuotaStory> quota_story(const Card& card, const Rules& rules, std:
   std::vector<bool> only(card.variants.size() + 1, false);
   only[version] = true;
   Rules others = only_versions(rules, only);
-  const auto stands_aside = [&](const Rule& rule) {
-    const bool held =
-        std::any_of(wishes.begin(), wishes.end(), [&](const Remark& wish) { return wish.spot == rule.spot; });
-    return rule.origin == Origin::stated && (!held || rule.spot == quota->spot);
-  };
   // Rules that separations speak of are given ones: their places among the rules must stay.
   for (Rule& rule : others.rules) {
-    if (stands_aside(rule)) rule.choices.assign(1, std::vector<Relation>{});
+    if (rule.origin == Origin::stated && rule.spot == quota->spot)
+      rule.choices.assign(1, std::vector<Relation>{});
   }
   const Choosing chosen = choose(others, prover);
-  if (chosen.outcome != Outcome::found || total(*quota, chosen.values) <= 0) return std::nullopt;
+  if (chosen.outcome != Outcome::found || total(*quota, chosen.values) <= 0) {
+    QuotaStory bare;
+    bare.spot = quota->spot;
+    return bare;
+  }
   return quota->limit > 0 ? story_of_weight(*quota, rules, chosen.values)
                           : story_of_share(*quota, rules, chosen.values, card.unit);
 }

@@ -22,7 +22,8 @@ struct QuotaStory {
   std::string says;
 };
 
-// Absent when none of the wishes at these places is such a quota. Throws OutOfTime.
+// Told of the card with all else as stated. Absent when none of the wishes at these places is such a quota;
+// without steps when there is no card with all else as stated. Throws OutOfTime.
 std::optional<QuotaStory> quota_story(const Card& card, const Rules& rules, std::size_t version,
                                       const std::vector<Remark>& wishes, Prover& prover);
 

@@ -225,6 +225,11 @@ std::vector<std::size_t> told_with(const Rules& rules, const std::vector<std::si
       }
     }
   }
+  // A thing is no smaller than its windows with paper round them.
+  for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
+    const Rectangle& it = rules.rectangles[i];
+    if (it.kind == Rectangle::Kind::window && it.on && things.contains(*it.on)) things.insert(i);
+  }
   std::vector<std::size_t> told;
   for (const std::size_t index : indices) {
     const Rule& rule = rules.rules[index];
@@ -236,7 +241,13 @@ std::vector<std::size_t> told_with(const Rules& rules, const std::vector<std::si
                                  return things.contains(term.variable / 4);
                                });
                              });
-    if (rule.origin == Origin::stated || is_smallest(index) || same_things) told.push_back(index);
+    // A wish about several layers speaks of those that stand in the way.
+    const bool aside =
+        rule.choices.size() > 1 && !is_smallest(index) &&
+        std::any_of(smallest.begin(), smallest.end(), [&](std::size_t other) {
+          return rules.rules[other].origin == Origin::stated && rules.rules[other].spot == rule.spot;
+        });
+    if ((rule.origin == Origin::stated && !aside) || is_smallest(index) || same_things) told.push_back(index);
   }
   return told;
 }
