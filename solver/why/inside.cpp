@@ -55,6 +55,20 @@ bool stands_in_grid(const Rules& rules, std::size_t rectangle) {
          });
 }
 
+namespace {
+
+// However wide the tuck is to be, no bare page may show beside the layer.
+Rule reaches_past(const Rules& rules, std::size_t rectangle, const Piece& piece, Edge edge) {
+  Rule rule;
+  rule.choices = {{at_most(side_of(rules, rectangle, edge), 0)}};
+  rule.says = fmt::format("{} reaches past {} at the {}", piece.name.value, piece.on.value, edge_name(edge));
+  rule.spot = piece.tuck->spot;
+  rule.version = rules.rectangles[rectangle].version;
+  return rule;
+}
+
+}  // namespace
+
 Rules with_all_inside(Rules rules, const Card& card) {
   std::map<std::pair<std::size_t, std::string>, std::vector<Sum>> written;  // by version and sentence
   for (const Rule& rule : rules.rules) {
@@ -65,7 +79,7 @@ Rules with_all_inside(Rules rules, const Card& card) {
   }
   for (std::size_t i = 0; i < rules.rectangles.size(); ++i) {
     const Rectangle& it = rules.rectangles[i];
-    if (!it.on || stands_in_grid(rules, i)) continue;
+    if (!it.on || it.kind == Rectangle::Kind::thickness || stands_in_grid(rules, i)) continue;
     const bool artwork = it.kind == Rectangle::Kind::artwork;
     const Piece& piece = piece_of(card, it);
     Rule rule;
@@ -75,7 +89,10 @@ Rules with_all_inside(Rules rules, const Card& card) {
     rule.version = it.version;
     const std::vector<Sum>& known = written[{it.version, rule.says}];
     for (const Edge edge : all_edges) {
-      if (!artwork && may_reach_past(card, piece, it.version, edge)) continue;
+      if (!artwork && may_reach_past(card, piece, it.version, edge)) {
+        if (piece.tuck) rules.rules.push_back(reaches_past(rules, i, piece, edge));
+        continue;
+      }
       const Relation inside = at_least(side_of(rules, i, edge), 0);
       const bool is_known = std::any_of(known.begin(), known.end(), [&](const Sum& sum) {
         const Sum difference = sum - inside.sum;

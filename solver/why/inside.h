@@ -1,6 +1,6 @@
-// That things stay inside what they lie on, told of every side. A card's own rules leave that out where a
-// wish keeps a thing inside; for a hand that does not keep the wish exactly, or a sketch that does not, it
-// still is a rule.
+// That things stay inside what they lie on, told of every side, or reach past the opening that they are
+// tucked behind. A card's own rules leave that out where a wish keeps a thing inside; for a hand that does
+// not keep the wish exactly, or a sketch that does not, it still is a rule.
 #pragma once
 
 #include <cstddef>
