@@ -59,13 +59,13 @@ Remark trouble_with_usual_leaves(const Base& base, const Stock& stock, Unit unit
   const char* measure = across ? " wide" : " tall";
   const StatedAllowance& stated = stock.allowance;
   if (base.fold.value == Fold::gate && stated.doors) {
-    return {stated.doors->spot, "Doors that leave " + length_with_unit(stated.doors->value, unit) +
-                                    " between them are none on a card that is " + front + measure +
-                                    ". Leave less between them, or state a larger front."};
+    return {stated.doors->spot, "With " + length_with_unit(stated.doors->value, unit) +
+                                    " between them nothing is left of the doors: the card is " + front +
+                                    measure + ". Leave less between them, or state a larger front."};
   }
   if (base.fold.value == Fold::tri && stated.flap) {
-    return {stated.flap->spot, "A flap shorter by " + length_with_unit(stated.flap->value, unit) +
-                                   " is none on a card that is " + front + measure +
+    return {stated.flap->spot, "Shorter by " + length_with_unit(stated.flap->value, unit) +
+                                   ", nothing is left of the flap: the card is " + front + measure +
                                    ". Make it shorter by less, or state a larger front."};
   }
   return {base.front.spot, trouble_with_leaves(base, unit)};
