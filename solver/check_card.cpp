@@ -40,7 +40,8 @@ void tell_limits(const Card& card, const SizedCard& sized, std::vector<Spare>& s
     if (!fresh && one.by < known->second.by) known->second = one;
   }
   std::erase_if(spare, [&](const Spare& one) { return limits.contains(one.spot); });
-  for (const auto& [spot, one] : limits) {
+  for (const auto& entry : limits) {
+    const Spare& one = entry.second;
     const auto after = std::find_if(spare.begin(), spare.end(), [&](const Spare& other) {
       return std::pair(other.by, other.spot) > std::pair(one.by, one.spot);
     });

@@ -58,11 +58,11 @@ std::size_t under(const Places& places, const Piece& piece) {
   return cell != places.cell.end() ? cell->second : places.face.at(piece.on.value);
 }
 
-PlacedBox box_of(const Rules& rules, const std::vector<Rational>& values, std::size_t i) {
-  const Rectangle& r = rules.rectangles[i];
-  const Rational& w = values[variable(i, Measure::width)];
-  const Rational& h = values[variable(i, Measure::height)];
-  return {values[variable(i, Measure::left)], values[variable(i, Measure::top)],
+PlacedBox box_of(const Rules& rules, const std::vector<Rational>& values, std::size_t rectangle) {
+  const Rectangle& r = rules.rectangles[rectangle];
+  const Rational& w = values[variable(rectangle, Measure::width)];
+  const Rational& h = values[variable(rectangle, Measure::height)];
+  return {values[variable(rectangle, Measure::left)], values[variable(rectangle, Measure::top)],
           w * r.box_cos + h * r.box_sin, h * r.box_cos + w * r.box_sin};
 }
 

@@ -202,7 +202,7 @@ void Writer::aim(Step step, Sum sum, std::string says) {
 void Writer::separate(Separation separation) { rules_->separations.push_back(std::move(separation)); }
 
 Box closed_box(const Writer& writer, const Thing& thing) {
-  const Box box = writer.box(thing.body);
+  Box box = writer.box(thing.body);
   for (const Face& face : faces(writer.design().base)) {
     if (face.name != thing.face) continue;
     if (face.turned == Turned::across) {

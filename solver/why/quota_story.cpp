@@ -28,9 +28,10 @@ Rational total(const Quota& quota, const Values& values) {
 std::string told(const Rules& rules, const Area& area, const Values& values, Unit unit) {
   const Rectangle& it = rules.rectangles[area.of.front() / 4];
   const std::string name = it.kind == Rectangle::Kind::face ? "the " + it.name : it.name;
-  if (area.of.size() == 2)
+  if (area.of.size() == 2) {
     return fmt::format("{} is {} x {}", name, length_text(values[area.of[0]], unit),
                        length_text(values[area.of[1]], unit));
+  }
   const bool width = static_cast<Measure>(area.of.front() % 4) == Measure::width;
   return fmt::format("{} is {} {}", name, length_text(values[area.of.front()], unit),
                      width ? "wide" : "tall");
@@ -79,12 +80,13 @@ QuotaStory story_of_weight(const Quota& quota, const Rules& rules, const Values&
                      std::nullopt,
                      std::nullopt});
   }
-  if (base > 0)
+  if (base > 0) {
     steps.insert(steps.begin(),
                  {fmt::format("The base, less what is cut out of the card, weighs {} g.", one_place(base)),
                   {},
                   std::nullopt,
                   std::nullopt});
+  }
   steps.push_back(
       {fmt::format("That is {} g, and the limit is {} g.", one_place(total(quota, values) + quota.limit),
                    length_text(quota.limit, Unit::millimetre)),

@@ -42,11 +42,12 @@ std::vector<std::string> hints_of(const Rules& rules, const std::vector<std::siz
       const Rectangle& it = rules.rectangles[term.variable / 4];
       if (it.kind != Rectangle::Kind::face) names.insert(it.name);
     }
-    if (names.size() == 2)
+    if (names.size() == 2) {
       hints.push_back(
           fmt::format("If {} and {} did not lie over one another when the card is closed, their "
                       "thicknesses would not add up.",
                       *names.begin(), *names.rbegin()));
+    }
   }
   return hints;
 }

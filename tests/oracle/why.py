@@ -348,7 +348,7 @@ def outermost(card, wishes, way):
             break
         found |= {by for key in sizes if depth(card, key[0]) == level
                   and (by := longer_by(card, wishes, key=key, way=way)) is not None}
-    if not any(by > 0 for by in found):
+    if found and not any(by > 0 for by in found):
         # Of two that lie apart neither is a space for the other: the distance that one leaves may be told.
         found |= {by for key in card.numbers if key[0] in wishes and not is_extent(key)
                   and (by := longer_by(card, wishes, key=key, way=way)) is not None and by > 0}
