@@ -10,7 +10,6 @@
 #include "model/faces.h"
 #include "model/folding.h"
 #include "model/papers.h"
-#include "solver/search/choose.h"
 #include "solver/search/system_of.h"
 
 namespace evenmat {
@@ -285,27 +284,32 @@ std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::v
   return found;
 }
 
+Choosing choose_within(const std::vector<Quota>& quotas, Rules& rules, const std::vector<bool>& versions,
+                       Prover& prover) {
+  for (int round = 0;; ++round) {
+    Choosing chosen = choose(only_versions(rules, versions), prover);
+    if (chosen.outcome != Outcome::found) return chosen;
+    const std::size_t before = rules.rules.size();
+    for (const Quota& quota : quotas) {
+      if (!versions[quota.version]) continue;
+      for (Rule& rule : broken_by(quota, rules, chosen.values)) rules.rules.push_back(std::move(rule));
+    }
+    if (rules.rules.size() == before) return chosen;
+    if (round == most_rounds) {
+      chosen.outcome = Outcome::out_of_time;
+      return chosen;
+    }
+  }
+}
+
 Rules with_quotas(const Card& card, Rules rules, Prover& prover) {
   const std::vector<Quota> quotas = quotas_of(card, rules);
   for (std::size_t version = 0; version <= card.variants.size(); ++version) {
-    std::vector<const Quota*> own;
-    for (const Quota& quota : quotas) {
-      if (quota.version == version) own.push_back(&quota);
-    }
-    if (own.empty()) continue;
+    if (std::none_of(quotas.begin(), quotas.end(), [&](const Quota& one) { return one.version == version; }))
+      continue;
     std::vector<bool> only(card.variants.size() + 1, false);
     only[version] = true;
-    for (int round = 0;; ++round) {
-      if (round == most_rounds) throw OutOfTime{};
-      const Choosing chosen = choose(only_versions(rules, only), prover);
-      if (chosen.outcome == Outcome::out_of_time) throw OutOfTime{};
-      if (chosen.outcome == Outcome::impossible) break;
-      std::size_t before = rules.rules.size();
-      for (const Quota* quota : own) {
-        for (Rule& rule : broken_by(*quota, rules, chosen.values)) rules.rules.push_back(std::move(rule));
-      }
-      if (rules.rules.size() == before) break;
-    }
+    if (choose_within(quotas, rules, only, prover).outcome == Outcome::out_of_time) throw OutOfTime{};
   }
   return rules;
 }

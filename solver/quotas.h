@@ -8,6 +8,7 @@
 
 #include "model/card.h"
 #include "solver/rule.h"
+#include "solver/search/choose.h"
 #include "solver/search/prover.h"
 
 namespace evenmat {
@@ -37,6 +38,11 @@ std::vector<Quota> quotas_of(const Card& card, const Rules& rules);
 // Rules, stated by the quota's wish, that every card keeps which keeps the quota, and this one does not: for
 // each of its lengths one that says how far that alone would have to change. Empty when it is kept.
 std::vector<Rule> broken_by(const Quota& quota, const Rules& rules, const std::vector<Rational>& values);
+
+// Chooses a card of some versions by the rules. One that breaks a quota is chosen anew with those rules,
+// which are added; out of time too when that goes on too long.
+Choosing choose_within(const std::vector<Quota>& quotas, Rules& rules, const std::vector<bool>& versions,
+                       Prover& prover);
 
 // The rules and as many of those as it takes until a card chosen by them keeps every quota, or none can be
 // built, version by version. Throws OutOfTime.

@@ -21,8 +21,6 @@
 namespace evenmat {
 namespace {
 
-constexpr int most_rounds_of_quotas = 400;
-
 class Answer {
  public:
   Answer(const Card& card, const SizeOptions& options)
@@ -37,8 +35,8 @@ class Answer {
   }
 
   SizedCard run() {
-    Choosing choosing = choose_within_quotas();
     std::vector<bool> buildable(answer_.versions.size(), true);
+    Choosing choosing = choose_of(buildable);
     if (choosing.outcome == Outcome::impossible) {
       choosing = without_impossible(buildable);
     }
@@ -81,24 +79,11 @@ class Answer {
     if (std::none_of(buildable.begin(), buildable.end(), [](bool b) { return b; }))
       return {Outcome::impossible, {}, {}};
     rules_ = only_versions(rules_, buildable);
-    return choose_within_quotas();
+    return choose_of(buildable);
   }
 
-  // A card that breaks a quota is chosen anew with the rules which that shows.
-  Choosing choose_within_quotas() {
-    const std::vector<Quota> quotas = quotas_of(card_, rules_);
-    for (int round = 0;; ++round) {
-      Choosing choosing = choose(rules_, prover_);
-      if (round == most_rounds_of_quotas) choosing.outcome = Outcome::out_of_time;
-      const std::size_t before = rules_.rules.size();
-      for (const Quota& quota : quotas) {
-        const bool has_card = choosing.outcome == Outcome::found &&
-                              answer_.versions[quota.version].verdict == Verdict::buildable;
-        if (!has_card) continue;
-        for (Rule& rule : broken_by(quota, rules_, choosing.values)) rules_.rules.push_back(std::move(rule));
-      }
-      if (rules_.rules.size() == before) return choosing;
-    }
+  Choosing choose_of(const std::vector<bool>& versions) {
+    return choose_within(quotas_of(card_, rules_), rules_, versions, prover_);
   }
 
   bool marks_alone_stand_in_the_way(const Rules& rules) {
@@ -166,7 +151,7 @@ class Answer {
   Choosing thinner(const std::vector<bool>& buildable, Choosing too_thick) {
     const Rules certain = rules_;
     rules_ = only_versions(rules_of(card_, PileSet::all), buildable);
-    Choosing choosing = choose_within_quotas();
+    Choosing choosing = choose_of(buildable);
     if (choosing.outcome == Outcome::found) {
       fill_all(buildable, choosing);
       return choosing;

@@ -107,11 +107,6 @@ void write_wished_neighbours(Writer& writer, const Thing& thing) {
   }
 }
 
-bool names(const std::vector<Name>& list, const Piece& piece) {
-  return std::any_of(list.begin(), list.end(),
-                     [&](const Name& name) { return name.value == piece.name.value; });
-}
-
 void write_uncovered(Writer& writer, const Thing& above, const Thing& below) {
   if (!below.artwork) return;
   writer.tell_apart(writer.given(

@@ -9,6 +9,7 @@
 #include "model/faces.h"
 #include "model/folding.h"
 #include "model/papers.h"
+#include "solver/rules/writer.h"
 
 namespace evenmat::writing {
 namespace {
@@ -16,10 +17,6 @@ namespace {
 Rational thickness_of(const Card& card, const Maybe<std::string>& paper) {
   const Maybe<Rational> thickness = stated_of_paper(card.papers, paper, &Paper::thickness);
   return thickness ? thickness->value : Rational(0);
-}
-
-bool names(const std::vector<Name>& list, const std::string& name) {
-  return std::any_of(list.begin(), list.end(), [&](const Name& one) { return one.value == name; });
 }
 
 class Counter {
@@ -234,8 +231,7 @@ class Counter {
     if (first == nullptr || second == nullptr) return false;
     for (const Piece* x : inside_of(*first)) {
       for (const Piece* y : inside_of(*second)) {
-        if (x != y && x->on.value == y->on.value && !names(x->over, y->name.value) &&
-            !names(y->over, x->name.value)) {
+        if (x != y && x->on.value == y->on.value && !names(x->over, *y) && !names(y->over, *x)) {
           return true;
         }
       }

@@ -9,11 +9,6 @@
 namespace evenmat::writing {
 namespace {
 
-bool names(const std::vector<Name>& list, const Piece& piece) {
-  return std::any_of(list.begin(), list.end(),
-                     [&](const Name& name) { return name.value == piece.name.value; });
-}
-
 // A piece and what it is on, step by step down to its face.
 std::vector<const Piece*> down_from(const Writer& writer, const Piece& piece) {
   std::vector<const Piece*> steps{&piece};

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 namespace evenmat::writing {
@@ -103,6 +104,11 @@ std::size_t Writer::stated(std::vector<std::vector<Relation>> choices, std::stri
 
 std::size_t Writer::stated(Relation relation, std::string says, Spot spot, std::size_t wish) {
   return stated({{std::move(relation)}}, std::move(says), spot, wish);
+}
+
+bool names(const std::vector<Name>& list, const Piece& piece) {
+  return std::any_of(list.begin(), list.end(),
+                     [&](const Name& name) { return name.value == piece.name.value; });
 }
 
 bool keeps_off(const Wish& wish) {

@@ -28,6 +28,9 @@ struct Sides {
 };
 Sides sides_between(const Box& outer, const Box& inner);
 
+// Whether a piece is in a list of names.
+bool names(const std::vector<Name>& list, const Piece& piece);
+
 // Whether a wish about a distance says that it is nothing less than 0.
 bool keeps_off(const Wish& wish);
 
