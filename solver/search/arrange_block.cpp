@@ -46,7 +46,8 @@ class Translation {
     const bool sizes = std::any_of(block_.variables.begin(), block_.variables.end(),
                                    [&](Variable v) { return system_.is_whole(v); });
     translate();
-    twins_ = twins(block_, raised_, first_helper(), [&](Variable box) { return meaning_.contains(4 * box); });
+    twins_ = twins(
+        block_, raised_, first_helper(), [&](Variable box) { return meaning_.contains(4 * box); }, in_order_);
     set_scale(sizes);
     return sizes ? solve_sizes() : solve_places();
   }

@@ -1,7 +1,6 @@
 #include "solver/search/twins.h"
 
 #include <algorithm>
-#include <iterator>
 #include <set>
 #include <string>
 
@@ -56,7 +55,8 @@ std::vector<std::string> fingerprint(const Block& block, const std::vector<Sum>&
 
 std::vector<std::pair<std::size_t, std::size_t>> twins(const Block& block, const std::vector<Sum>& raised,
                                                        Variable first_helper,
-                                                       const std::function<bool(std::size_t)>& counts) {
+                                                       const std::function<bool(std::size_t)>& counts,
+                                                       const std::vector<Sum>& in_order) {
   std::set<std::size_t> boxes;
   for (const OpenChoice& choice : block.choices) {
     for (const Option& option : choice.options) {
@@ -69,11 +69,17 @@ std::vector<std::pair<std::size_t, std::size_t>> twins(const Block& block, const
     }
   }
   std::vector<std::pair<std::size_t, std::size_t>> found;
-  if (boxes.size() < 2) return found;
+  std::vector<std::size_t> as_placed;
+  for (const Sum& sum : in_order) {
+    if (sum.terms().size() != 1 || sum.terms().front().variable >= first_helper) continue;
+    const std::size_t box = sum.terms().front().variable / 4;
+    if (boxes.erase(box) > 0) as_placed.push_back(box);
+  }
+  if (as_placed.size() < 2) return found;
   const std::vector<std::string> as_is = fingerprint(block, raised, first_helper, 0, 0);
-  for (auto next = std::next(boxes.begin()); next != boxes.end(); ++next) {
-    const std::size_t last = *std::prev(next);
-    if (fingerprint(block, raised, first_helper, last, *next) == as_is) found.emplace_back(last, *next);
+  for (std::size_t i = 1; i < as_placed.size(); ++i) {
+    if (fingerprint(block, raised, first_helper, as_placed[i - 1], as_placed[i]) == as_is)
+      found.emplace_back(as_placed[i - 1], as_placed[i]);
   }
   return found;
 }

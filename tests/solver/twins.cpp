@@ -67,3 +67,16 @@ TEST_CASE("equal layers of open size: the shortcuts and the prover choose the sa
     CHECK(quick.values == proven.values);
   }
 }
+
+TEST_CASE("a layer lies to the left of artwork as wide as it, where they could change places") {
+  // Two of 1 1/4 on 2 13/16 leave 5/16: 5/32 on either side. The layer is placed before the artwork.
+  const std::string size = "size = \"2 13/16 x 3 3/8\"\n";
+  const SizedText card(
+      "[base]\nfold = \"flat\"\nfront = \"2 13/16 x 7\"\n" +
+      layer("note", "front",
+            size + "artwork = \"5/4 x 3 1/8\"\nmargin = \"at least 0\"\nabove = \"other\"\n") +
+      layer("tag", "note", "size = \"5/4 x 1 5/16\"\n") + layer("other", "front", size));
+  CHECK(card.piece("tag").from_left == part(5, 32));
+  REQUIRE(card.piece("note").artwork_at);
+  CHECK(card.piece("note").artwork_at->first == part(45, 32));
+}
