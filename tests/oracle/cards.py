@@ -146,7 +146,7 @@ class Maker(Arrangements):
             if key in p.keys and p.exact and self.chance(0.6):
                 changes[f"{p.name}.{key}"] = self.say.wish(value)
                 return
-        if isinstance(p.keys.get("border"), str):
+        if isinstance(p.keys.get("border"), str) and min(sides.values()) >= 0:
             changes[f"{p.name}.border"] = self.around(p, sides)
         elif "size" in p.keys and self.chance(0.6):
             changes[f"{p.name}.size"] = self.say.size(max(p.size[0] - 2, 1), max(p.size[1] - 1, 1))
