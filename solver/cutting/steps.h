@@ -9,9 +9,12 @@
 
 namespace evenmat::cutting {
 
-// Orders the parts of every part that is cut, so that like ones follow each other and the widest is last,
-// where it stays under the hand, and places them. What is cut and what it yields stays the same.
-void put_in_cutting_order(Part& root, Measure blade);
+// Orders the parts of every part that is cut, but where their order matters, and places them: like ones
+// follow each other, and what stays in hand to the end is wide enough for a hand wherever that asks for no
+// further setting. `first` says which kinds come before others (the bases). The layouts are those of one
+// paper: together they need no more settings than before. What is cut and what it yields stays the same.
+void put_in_cutting_order(std::vector<Layout>& layouts, const std::vector<bool>& first, Measure blade,
+                          Measure hold);
 
 // One straight cut of the rectangle in hand, `at` from its left edge (its top, where it runs across). What
 // lies before it comes off; what lies behind it, less the blade's loss, stays in hand.
@@ -34,18 +37,19 @@ struct Yield {
 // Work at one setting on the sheets of one layout: `from` are taken in hand, and each is cut `cuts` times.
 struct StepWork {
   std::size_t layout = 0;
-  Yield from;
+  bool across = false;  // the cuts run left to right on the sheet as it lies
+  Yield from;           // a strip: a sheet or what came of it
   int cuts = 1;
   std::vector<Yield> yields;  // all that comes of it
-  bool hold = false;  // the last cut leaves less in hand than a hand can hold, or takes less off: tape it
+  bool hold = false;          // what the last cut leaves in hand is narrower than a hand can hold: tape it
 };
 
-// One setting of the trimmer. `set` is measured from the edge that lies at the stop, the left or the top.
+// One setting of the trimmer. `set` is measured from the edge that lies at the stop, the left or the top. A
+// later one of its works may take in hand what an earlier one gives.
 struct Step {
   std::size_t number = 1;
   Measure set = 0;
   std::vector<StepWork> works;
-  std::vector<bool> across;  // of each of `works`: the cut runs left to right on the sheet as it lies
 };
 
 struct Work {
@@ -53,8 +57,9 @@ struct Work {
   std::vector<Step> steps;                     // in the order made
 };
 
-// The work of a whole paper. An earlier layout's needs come first where all else is equal; `first` says which
-// kinds come before others (the bases). Parts must be in cutting order. Pre: hold >= 0.
+// The work of a whole paper: what holds pieces of `first` kinds before what does not, then the longest in
+// hand before shorter, then the largest setting; whatever is in hand and wants that setting is cut at it as
+// well. An earlier layout comes first where all else is equal. Pre: put in cutting order, hold >= 0.
 Work work_of(const std::vector<Layout>& layouts, const std::vector<bool>& first, Measure blade, Measure hold);
 
 }  // namespace evenmat::cutting
