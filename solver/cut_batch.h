@@ -140,27 +140,29 @@ struct CutStep {
   std::vector<SheetWork> works;
 };
 
-// What a paper lacks.
+// What a paper lacks for the whole batch.
 struct Shortage {
-  Size sheet;                            // of such
-  int sheets = 0;                        // so many more would do; 0: no number of them would
-  int at_least = 0;                      // and no fewer
-  std::optional<std::size_t> too_large;  // this kind is larger than every sheet
-  std::optional<Rational> by;            // too large by so much, however it lies
-  std::string says;
+  Size sheet;                         // of such, as it lies
+  int sheets = 0;                     // so many more would do; 0: no number of them would
+  int at_least = 0;                   // and no fewer; 0 where it is not known whether one is wanted at all
+  std::optional<CutPiece> too_large;  // can be cut from no sheet that is stated, however many there are
+  std::optional<Rational> by;         // it sticks out so far, on the best sheet and however it lies
+  std::string says;                   // a sentence, the paper's name in it
 };
 
+// Pieces, stock, plan and steps are for the cards that are `made`; for the whole batch where none is.
 struct PaperPlan {
   std::string paper;
   std::vector<CutPiece> pieces;
   std::vector<CutSheet> stock;
-  std::vector<LaidSheet> plan;  // empty when it is short
+  std::vector<LaidSheet> plan;  // empty when none can be made of it
   std::vector<CutStep> steps;
   int sheets = 0;    // used; offcuts are none
   int at_least = 0;  // no plan uses fewer (none at so low a cost, where costs are stated)
   std::optional<Rational> cost, cost_at_least;
-  bool proven = false;  // fewest sheets, or least cost where costs are stated
-  std::optional<Shortage> shortage;
+  bool proven = false;            // fewest sheets, or least cost where costs are stated
+  std::vector<Shortage> missing;  // several where no one size alone makes up for what is lacking
+  std::string trouble;            // why it could not be planned at all, in a sentence; empty if it could
 };
 
 struct NotCut {
@@ -183,7 +185,9 @@ struct CutBatch {
   std::vector<NotCut> no_paper;   // each layer once
   // Cards of each version of each card that the plan is for, spares among them.
   std::vector<std::vector<int>> made;
-  std::optional<int> most;  // short, or asked for: the most cards the paper gives
+  // Short, or asked for: the most cards the paper gives, spares among them. Absent where it was asked for and
+  // no paper sets a limit: the plan is the batch's then.
+  std::optional<int> most;
   bool most_proven = false;
   BatchTotals totals;
   bool time_ran_out = false;
@@ -200,7 +204,9 @@ std::vector<BatchMistake> mistakes_in_batch(const std::vector<BatchCard>& cards,
                                             const std::vector<MorePaper>& more, const CutOptions& options);
 
 // Pre: no mistakes in it, and every card can be built. When paper is short the plan is the one for the most
-// cards that can be made.
+// cards that can be made, and so it is where they are asked for: more than the batch where there is one
+// version in all, else of each version as many as are stated at most. Undecided: some paper has `trouble`, or
+// no plan was found that it is enough for, and no proof that it is not.
 CutBatch cut_batch(const std::vector<BatchCard>& cards, const std::vector<MorePaper>& more,
                    const CutOptions& options);
 
