@@ -1,6 +1,8 @@
 // What follows from a cut tree by itself: where its parts lie and what they give. Nothing of how it is made.
 #include "solver/cutting/part.h"
 
+#include <algorithm>
+
 namespace evenmat::cutting {
 
 namespace {
@@ -30,6 +32,12 @@ std::vector<int> pieces_in(const Part& root, std::size_t kinds) {
   std::vector<int> counts(kinds, 0);
   count_pieces(root, counts);
   return counts;
+}
+
+bool gives_any(const Part& root, const std::vector<bool>& kinds) {
+  if (root.what == Part::What::piece) return kinds[root.kind];
+  return std::any_of(root.parts.begin(), root.parts.end(),
+                     [&](const Part& part) { return gives_any(part, kinds); });
 }
 
 }  // namespace evenmat::cutting

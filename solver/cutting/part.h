@@ -37,4 +37,10 @@ void place_parts(Part& root, Measure blade);
 // How many pieces of each kind it gives.
 std::vector<int> pieces_in(const Part& root, std::size_t kinds);
 
+// Whether any of its pieces is of one of these kinds.
+bool gives_any(const Part& root, const std::vector<bool>& kinds);
+
+// How far it reaches in the way that such cuts follow each other: its height where they run across.
+inline Measure reach(const Part& part, bool across) { return across ? part.height : part.width; }
+
 }  // namespace evenmat::cutting

@@ -1,0 +1,168 @@
+// In which order the parts of a cut part come off, chosen for all layouts of a paper together: which one
+// stays in hand to the end, for that one needs no setting. Nothing of steps.
+//
+// A cut part that is divided into parts of d sizes needs a setting for each size but that of its last part,
+// where no other part of it has that size. A paper can so do without a size if, wherever it occurs, it occurs
+// once and none of the sizes beside it is done without as well. Sizes are tried one after another, those that
+// are best in hand first. That need not end in the fewest settings there could be; should the given order
+// need fewer, its own settings are what is begun from.
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+#include <utility>
+
+#include "solver/cutting/steps.h"
+
+namespace evenmat::cutting {
+
+namespace {
+
+using Settings = std::set<Measure>;
+
+struct Alike {
+  int count = 0;
+  bool waste = true;  // all of them
+};
+
+// The parts of one that is cut, by their reach in the way of its cuts.
+using Sizes = std::map<Measure, Alike>;
+
+Sizes sizes_of(const Part& cut) {
+  Sizes sizes;
+  for (const Part& part : cut.parts) {
+    Alike& alike = sizes[reach(part, cut.across)];
+    ++alike.count;
+    if (part.what != Part::What::waste) alike.waste = false;
+  }
+  return sizes;
+}
+
+// Where the blade takes all there is behind the last piece, what is left has no width, and no stop is set to
+// that.
+bool order_is_given(const Part& cut, const Sizes& sizes) {
+  return cut.order_matters || sizes.begin()->first == 0;
+}
+
+// What all cut parts of a paper ask for.
+struct Wanted {
+  Settings given;  // by the order of parts as it is
+  Settings fixed;  // by parts whose order is given
+  std::vector<Sizes> free;
+};
+
+void gather(const Part& part, Wanted& wanted) {
+  if (part.what != Part::What::cut) return;
+  Sizes sizes = sizes_of(part);
+  Settings as_is;
+  for (std::size_t i = 0; i + 1 < part.parts.size(); ++i) as_is.insert(reach(part.parts[i], part.across));
+  wanted.given.insert(as_is.begin(), as_is.end());
+  if (order_is_given(part, sizes)) {
+    wanted.fixed.insert(as_is.begin(), as_is.end());
+  } else {
+    wanted.free.push_back(std::move(sizes));
+  }
+  for (const Part& inner : part.parts) gather(inner, wanted);
+}
+
+// Whether a part with these sizes can be cut at `settings` so that `last` is the size that stays in hand.
+bool can_be_last(Measure last, const Sizes& sizes, const Settings& settings) {
+  return std::all_of(sizes.begin(), sizes.end(), [&](const auto& size) {
+    return settings.count(size.first) > 0 || (size.first == last && size.second.count == 1);
+  });
+}
+
+bool can_do_without(Measure size, const Wanted& wanted, const Settings& settings) {
+  if (wanted.fixed.count(size) > 0) return false;
+  Settings others = settings;
+  others.erase(size);
+  return std::all_of(wanted.free.begin(), wanted.free.end(), [&](const Sizes& sizes) {
+    return sizes.count(size) == 0 || can_be_last(size, sizes, others);
+  });
+}
+
+// The settings that are left of `settings` when it does without as many as it can, one after another.
+Settings do_without(Settings settings, const Wanted& wanted, Measure hold) {
+  enum class InHand { wide_waste, wide, narrow_waste, narrow };
+  std::map<Measure, bool> sizes;  // whether it is waste wherever it occurs
+  for (const Sizes& node : wanted.free) {
+    for (const auto& [size, alike] : node) {
+      const auto found = sizes.emplace(size, true).first;
+      found->second = found->second && alike.waste;
+    }
+  }
+  std::vector<std::tuple<InHand, Measure, Measure>> tries;
+  for (const auto& [size, waste] : sizes) {
+    const InHand in_hand = size >= hold ? (waste ? InHand::wide_waste : InHand::wide)
+                                        : (waste ? InHand::narrow_waste : InHand::narrow);
+    tries.emplace_back(in_hand, -size, size);
+  }
+  std::sort(tries.begin(), tries.end());
+  for (const auto& [in_hand, widest, size] : tries) {
+    // A narrow piece that is last has to be taped, which is worth a setting, unless the order so far did so.
+    if (in_hand == InHand::narrow && settings.size() <= wanted.given.size()) break;
+    if (settings.count(size) > 0 && can_do_without(size, wanted, settings)) settings.erase(size);
+  }
+  return settings;
+}
+
+Settings settings_for(const std::vector<Layout>& layouts, Measure hold) {
+  Wanted wanted;
+  for (const Layout& layout : layouts) gather(layout.root, wanted);
+  Settings all = wanted.fixed;
+  for (const Sizes& sizes : wanted.free) {
+    for (const auto& [size, alike] : sizes) all.insert(size);
+  }
+  const Settings chosen = do_without(std::move(all), wanted, hold);
+  return chosen.size() <= wanted.given.size() ? chosen : do_without(wanted.given, wanted, hold);
+}
+
+struct Ordering {
+  const Settings& settings;
+  const std::vector<bool>& first;
+  Measure hold;
+
+  // Of those that `settings` allow, the one that is best in hand.
+  [[nodiscard]] Measure last_of(const Sizes& sizes) const {
+    std::tuple<bool, bool, bool, Measure> best{false, false, false, 0};
+    for (const auto& [size, alike] : sizes) {
+      if (!can_be_last(size, sizes, settings)) continue;
+      best = std::max(best, std::tuple(size >= hold, alike.count == 1, alike.waste, size));
+    }
+    return std::get<Measure>(best);
+  }
+
+  void order(Part& part) const {
+    for (Part& inner : part.parts) order(inner);
+    if (part.what != Part::What::cut) return;
+    const Sizes sizes = sizes_of(part);
+    if (order_is_given(part, sizes)) return;
+    const Measure last = last_of(sizes);
+    Settings holding_first;
+    for (const Part& inner : part.parts) {
+      if (gives_any(inner, first)) holding_first.insert(reach(inner, part.across));
+    }
+    const auto place = [&](const Part& one) {
+      const Measure size = reach(one, part.across);
+      const bool waste = one.what == Part::What::waste;
+      const bool cut = one.what == Part::What::cut;
+      return std::tuple(size == last, size >= hold, holding_first.count(size) == 0, -size, waste,
+                        !gives_any(one, first), cut, one.kind);
+    };
+    std::stable_sort(part.parts.begin(), part.parts.end(),
+                     [&](const Part& a, const Part& b) { return place(a) < place(b); });
+  }
+};
+
+}  // namespace
+
+void put_in_cutting_order(std::vector<Layout>& layouts, const std::vector<bool>& first, Measure blade,
+                          Measure hold) {
+  const Settings settings = settings_for(layouts, hold);
+  for (Layout& layout : layouts) {
+    Ordering{settings, first, hold}.order(layout.root);
+    place_parts(layout.root, blade);
+  }
+}
+
+}  // namespace evenmat::cutting
