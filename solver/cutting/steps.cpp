@@ -173,7 +173,9 @@ class Bench {
       add_yield(as_yield(parts[i], times), work.yields);
       take_in_hand(one.layout, parts[i]);
     }
-    work.hold = (cut.across ? cut.height : cut.width) < hold_;
+    // An edge that is trimmed off is not what one holds.
+    const bool trims_edge = one.ends() && one.of->order_matters && parts[one.end].what == Part::What::waste;
+    work.hold = !trims_edge && (cut.across ? cut.height : cut.width) < hold_;
     if (one.ends()) {
       add_yield(as_yield(parts[one.end], times), work.yields);
       take_in_hand(one.layout, parts[one.end]);

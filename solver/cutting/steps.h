@@ -41,7 +41,9 @@ struct StepWork {
   Yield from;           // a strip: a sheet or what came of it
   int cuts = 1;
   std::vector<Yield> yields;  // all that comes of it
-  bool hold = false;          // what the last cut leaves in hand is narrower than a hand can hold: tape it
+  // What the last cut leaves in hand is narrower than a hand can hold, and no edge that is trimmed off: tape
+  // it.
+  bool hold = false;
 };
 
 // One setting of the trimmer. `set` is measured from the edge that lies at the stop, the left or the top. A
