@@ -9,7 +9,7 @@ block is a part of a card; the parts build one card up (see `CardText`), which t
 name they use for it; a part that states a title begins another card. What the parts of cases/README.md add up to is
 also compared, after each, with what guide_answers.json has for it, worked out by hand: of "boat-shed 3" for what three
 parts make of boat-shed.toml, sizes and places of all layers and windows, and whatever else its "answer" names (see
-check_cases.py). --write puts the program's own words in place of the answers shown; the hand-worked ones are never
+check_cases.py), and of "boat-shed 15 cut" for its cut plan (see check_cuts.py). --write puts the program's own words in place of the answers shown; the hand-worked ones are never
 written. Drawings are read by check_folds.py.
 """
 import difflib
@@ -23,6 +23,7 @@ import tempfile
 
 sys.dont_write_bytecode = True  # nothing is left behind beside the sources
 from check_cases import compare_pieces, differences  # noqa: E402
+from check_cuts import compare_batch  # noqa: E402
 
 HERE = pathlib.Path(__file__).resolve().parent
 FENCE = re.compile(r"^```(toml|text)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -133,7 +134,8 @@ def check(program, top, path, by_hand, write):
             said = what_is_new(whole, before.get(call, "")) if "..." in shown.splitlines() else whole
             before[call] = whole
             wrong = [f"{spot}`{call[2:]}` ends with status {status}"]
-            if status == 0 or (status == 1 and "cannot be built" in whole):
+            short = arguments[0] == "cut" and "short" in whole
+            if status == 0 or (status == 1 and (short or "cannot be built" in whole)):
                 wrong = []
             if said != shown and not write:
                 wrong.append(f"{spot}`{call[2:]}` says\n{said}")
@@ -142,12 +144,15 @@ def check(program, top, path, by_hand, write):
             end = block.end(2)
 
             if built_up and by_hand:
-                step = f"{pathlib.Path(built_up[0]).stem} {parts}"
+                cut = arguments[0] == "cut"
+                step = f"{pathlib.Path(built_up[0]).stem} {parts}{' cut' if cut else ''}"
                 compared.add(step)
                 want = by_hand.get(step)
                 status, said = ask(program, [*arguments, "--json"], folder)
                 if want is None or status != 0:
                     checks.append([f"{spot}{step} has status {status}, by hand {want}"])
+                elif cut:
+                    checks.append([f"{spot}{line}" for line in compare_batch(want, json.loads(said))])
                 else:
                     said = json.loads(said)
                     checks.append(compare_pieces(want["layers"], said, spot)
