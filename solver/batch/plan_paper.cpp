@@ -1,0 +1,307 @@
+// Planning a paper of which there is so much.
+//
+// First with further sheets of every size that is limited, each counting for more than all that there is:
+// what comes out uses one only where the planner finds no way without, and what bounds it bounds every plan
+// that does without. If it uses any, the fewest further sheets of one size are asked for, size by size, what
+// there is counting nothing: none is the proof that it is enough after all, and a bound above none that it is
+// not.
+#include "solver/batch/plan_paper.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+
+#include "model/words.h"
+#include "solver/batch/missing.h"
+#include "solver/batch/prices.h"
+#include "solver/cutting/plan_sheets.h"
+
+namespace evenmat::batch {
+namespace {
+
+using cutting::Job;
+using cutting::Sheet;
+using Indices = std::vector<std::size_t>;
+
+double seconds_until(Clock::time_point until) {
+  const double left = std::chrono::duration<double>(until - Clock::now()).count();
+  return std::max(left, 0.01);
+}
+
+// The instant when so much of the time that is left is over.
+Clock::time_point after(double share, Clock::time_point until) {
+  const auto left = std::chrono::duration<double>(seconds_until(until) * share);
+  return Clock::now() + std::chrono::duration_cast<Clock::duration>(left);
+}
+
+// One sheet of each size of which there are so many and no more, in order.
+Indices limited_sizes(const PaperJob& paper) {
+  const std::vector<Sheet>& sheets = paper.job.sheets;
+  Indices sizes;
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    bool is_new = paper.is_sheet[i] && sheets[i].have;
+    for (std::size_t j = 0; j < sheets.size(); ++j) {
+      const bool same = paper.is_sheet[j] && sheets[j].width == sheets[i].width &&
+                        sheets[j].height == sheets[i].height && sheets[j].offcut == sheets[i].offcut;
+      if (same && (!sheets[j].have || j < i)) is_new = false;
+    }
+    if (is_new) sizes.push_back(i);
+  }
+  return sizes;
+}
+
+// A plan that may use further sheets of some sizes.
+struct Attempt {
+  cutting::SheetPlan plan;
+  std::vector<int> further;  // of each size asked for
+  [[nodiscard]] int further_in_all() const { return std::accumulate(further.begin(), further.end(), 0); }
+};
+
+// `prices` of the job's sheets; each of `sizes` counts as `further` says.
+std::optional<Attempt> attempt(const Job& given, const std::vector<std::int64_t>& prices,
+                               const Indices& sizes, const std::vector<std::int64_t>& further,
+                               const cutting::Effort& effort) {
+  Job job = given;
+  for (std::size_t i = 0; i < prices.size(); ++i) job.sheets[i].cost = prices[i];
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    Sheet sheet = given.sheets[sizes[i]];
+    sheet.have = std::nullopt;
+    sheet.cost = further[i];
+    job.sheets.push_back(sheet);
+  }
+  std::optional<cutting::SheetPlan> plan = cutting::plan_sheets(job, effort);
+  if (!plan) return std::nullopt;
+  Attempt made;
+  made.further.resize(sizes.size());
+  for (const cutting::Layout& layout : plan->layouts) {
+    if (layout.sheet >= given.sheets.size()) made.further[layout.sheet - given.sheets.size()] += layout.times;
+  }
+  made.plan = std::move(*plan);
+  return made;
+}
+
+class Planner {
+ public:
+  Planner(const PaperNeeds& needs, const BatchTrimmer& trimmer, const PaperEffort& effort)
+      : needs_(needs), trimmer_(trimmer), effort_(effort) {}
+
+  PlannedPaper run(const std::optional<cutting::SheetPlan>& known) {
+    planned_.plan.paper = needs_.paper;
+    planned_.plan.pieces = needs_.pieces;
+    planned_.plan.stock = needs_.stock;
+    planned_.paper = job_of(needs_, trimmer_);
+    if (!planned_.paper) {
+      planned_.plan.trouble = fmt::format(
+          "The lengths of the sheets and pieces of {} have no measure in common that would do to plan with. "
+          "Round those that were worked out to more places than a ruler has.",
+          in_quotes(needs_.paper));
+      return planned_;
+    }
+    planned_.plan.missing = too_large(needs_, *planned_.paper, trimmer_, effort_.unit);
+    if (!planned_.enough()) {
+      planned_.too_little = true;
+      return planned_;
+    }
+    plan_with_prices(known);
+    return planned_;
+  }
+
+ private:
+  [[nodiscard]] const Job& job() const { return planned_.paper->job; }
+
+  void plan_with_prices(const std::optional<cutting::SheetPlan>& known) {
+    const Prices prices = prices_of(needs_, *planned_.paper);
+    const Indices sizes = limited_sizes(*planned_.paper);
+    cutting::Effort effort;
+    effort.limit = seconds_until(sizes.empty() ? effort_.until : after(0.5, effort_.until));
+    effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
+    const auto first =
+        attempt(job(), prices.of, sizes, std::vector<std::int64_t>(sizes.size(), prices.further), effort);
+    if (!first) {
+      no_plan();
+      return;
+    }
+    if (planned_.paper->exact) at_least_ = first->plan.at_least;
+    if (first->further_in_all() == 0) {
+      take(first->plan, prices);
+    } else if (known) {
+      take(*known, prices);
+    } else if (const auto enough = look_for_missing(sizes)) {
+      take(*enough, prices);
+    }
+  }
+
+  void no_plan() {
+    planned_.plan.trouble = fmt::format("No plan was found for {}.", in_quotes(needs_.paper));
+    planned_.time_ran_out = Clock::now() >= effort_.until;
+  }
+
+  void take(const cutting::SheetPlan& plan, const Prices& prices) {
+    planned_.layouts = plan.layouts;
+    planned_.time_ran_out = planned_.time_ran_out || plan.time_ran_out;
+    PaperPlan& told = planned_.plan;
+    Rational cost = 0;
+    for (const cutting::Layout& layout : plan.layouts) {
+      const CutSheet& sheet = needs_.stock[planned_.paper->stock[layout.sheet]];
+      if (sheet.is_offcut()) continue;
+      told.sheets += layout.times;
+      cost += sheet.cost.value_or(Rational(0)) * layout.times;
+    }
+    const int by_area = sheets_by_area(*planned_.paper).value_or(0);
+    told.at_least = std::min(told.sheets, std::max(by_area, prices.sheets(at_least_, cost)));
+    told.proven = told.at_least == told.sheets;
+    if (!prices.cost_stated) return;
+    told.cost = cost;
+    told.cost_at_least = std::min(cost, prices.money(at_least_));
+    told.proven = told.cost == told.cost_at_least;
+  }
+
+  // What is missing goes into the plan; a plan comes back if nothing is.
+  std::optional<cutting::SheetPlan> look_for_missing(const Indices& sizes) {
+    auto of_any_size =
+        further_of(sizes, std::vector<std::int64_t>(sizes.size(), 1), after(0.5, effort_.until));
+    if (!of_any_size) {
+      no_plan();
+      return std::nullopt;
+    }
+    if (of_any_size->further_in_all() == 0) return std::move(of_any_size->plan);
+    if (sizes.size() == 1) {
+      add_missing(sizes.front(), of_any_size->further_in_all(), of_any_size->plan.at_least, true);
+      return std::nullopt;
+    }
+    return look_for_one_size(sizes, *of_any_size);
+  }
+
+  std::optional<cutting::SheetPlan> look_for_one_size(const Indices& sizes, const Attempt& of_any_size) {
+    Indices stated;
+    for (const std::size_t size : sizes) {
+      if (stock_of(size).from == CutSheet::From::stated) stated.push_back(size);
+    }
+    std::optional<Attempt> best;
+    std::size_t best_size = 0;
+    for (std::size_t i = 0; i < stated.size(); ++i) {
+      const auto until = after(1 / static_cast<double>(stated.size() - i + 1), effort_.until);
+      auto found = further_of({stated[i]}, {1}, until);
+      if (!found) continue;
+      if (found->further_in_all() == 0) return std::move(found->plan);
+      if (best && found->further_in_all() >= best->further_in_all()) continue;
+      best = std::move(found);
+      best_size = stated[i];
+    }
+    if (best) {
+      add_missing(best_size, best->further_in_all(), best->plan.at_least, true);
+    } else {
+      add_missing_of_several(sizes, of_any_size);
+    }
+    return std::nullopt;
+  }
+
+  // Where no one size will do.
+  void add_missing_of_several(const Indices& sizes, const Attempt& found) {
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+      if (found.further[i] == 0) continue;
+      // However many there were of the others.
+      std::vector<std::int64_t> prices(sizes.size(), 0);
+      prices[i] = 1;
+      const auto bound = further_of(sizes, prices, after(0.5, effort_.until));
+      add_missing(sizes[i], found.further[i], bound ? bound->plan.at_least : 0, false);
+    }
+  }
+
+  // What there is counts nothing.
+  std::optional<Attempt> further_of(const Indices& sizes, const std::vector<std::int64_t>& further,
+                                    Clock::time_point until) {
+    cutting::Effort effort;
+    effort.limit = seconds_until(until);
+    effort.at_work = [&](std::int64_t cost, std::int64_t at_least) {
+      say(fmt::format("{} more than there are, no plan can do with fewer than {}", sheets_text(cost),
+                      at_least));
+    };
+    auto found = attempt(job(), std::vector<std::int64_t>(job().sheets.size(), 0), sizes, further, effort);
+    if (!found) return found;
+    if (found->plan.time_ran_out) planned_.time_ran_out = true;
+    if (!planned_.paper->exact) found->plan.at_least = 0;
+    if (found->plan.at_least > 0) planned_.too_little = true;
+    return found;
+  }
+
+  void add_missing(std::size_t size, int sheets, std::int64_t at_least, bool alone) {
+    planned_.plan.missing.push_back(missing_sheets(needs_, stock_of(size).size, sheets,
+                                                   static_cast<int>(std::min<std::int64_t>(at_least, sheets)),
+                                                   alone, effort_.unit));
+  }
+
+  [[nodiscard]] const CutSheet& stock_of(std::size_t sheet) const {
+    return needs_.stock[planned_.paper->stock[sheet]];
+  }
+
+  void tell(const Prices& prices, std::int64_t cost, std::int64_t at_least) const {
+    if (cost >= prices.further) {
+      say("more sheets than there are, so far");
+    } else if (prices.cost_stated) {
+      say(fmt::format("a cost of {}, no plan can cost less than {}", fraction_text(prices.money(cost)),
+                      fraction_text(prices.money(at_least))));
+    } else {
+      say(fmt::format("{}, no plan can use fewer than {}", sheets_text(cost), at_least));
+    }
+  }
+
+  static std::string sheets_text(std::int64_t count) {
+    return fmt::format("{} {}", count, count == 1 ? "sheet" : "sheets");
+  }
+
+  void say(const std::string& what) const {
+    if (effort_.at_work) effort_.at_work(fmt::format("Planning {}: {}", needs_.paper, what));
+  }
+
+  const PaperNeeds& needs_;
+  const BatchTrimmer& trimmer_;
+  const PaperEffort& effort_;
+  PlannedPaper planned_;
+  std::int64_t at_least_ = 0;  // what every plan counts, at its prices
+};
+
+bool may_be_enough_for_each(const PaperJob& paper) {
+  for (std::size_t kind = 0; kind < paper.job.kinds.size(); ++kind) {
+    if (!may_be_enough(paper, kind)) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+PlannedPaper plan_paper(const PaperNeeds& needs, const BatchTrimmer& trimmer, const PaperEffort& effort,
+                        const std::optional<cutting::SheetPlan>& known) {
+  return Planner(needs, trimmer, effort).run(known);
+}
+
+Enough is_enough(const PaperNeeds& needs, const BatchTrimmer& trimmer, const PaperEffort& effort) {
+  const std::optional<PaperJob> paper = job_of(needs, trimmer);
+  if (!paper) return {};
+  if (!may_be_enough_for_each(*paper) || !sheets_by_area(*paper)) return {false, std::nullopt};
+  const Indices sizes = limited_sizes(*paper);
+  if (sizes.empty()) return {true, std::nullopt};
+  const std::size_t sheets = paper->job.sheets.size();
+  cutting::Effort planning;
+  planning.limit = seconds_until(effort.until);
+  auto found = attempt(paper->job, std::vector<std::int64_t>(sheets, 0), sizes,
+                       std::vector<std::int64_t>(sizes.size(), 1), planning);
+  if (!found) return {};
+  if (found->further_in_all() == 0) return {true, std::move(found->plan)};
+  if (found->plan.at_least > 0 && paper->exact) return {false, std::nullopt};
+  return {};
+}
+
+bool sets_a_limit(const PaperNeeds& needs, const BatchTrimmer& trimmer) {
+  const std::optional<PaperJob> paper = job_of(needs, trimmer);
+  if (!paper) return false;
+  return std::any_of(paper->takes.begin(), paper->takes.end(), [&](const std::vector<bool>& takes) {
+    for (std::size_t i = 0; i < takes.size(); ++i) {
+      if (takes[i] && paper->is_sheet[i] && !paper->job.sheets[i].have) return false;
+    }
+    return true;
+  });
+}
+
+}  // namespace evenmat::batch
