@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/printable.h"
 #include "cli/table.h"
 
 namespace evenmat {
@@ -39,6 +40,15 @@ std::string clash(const Source& source, const SizedCard& sized, const Style& sty
     text += "\n" + paragraph("Time ran out before it was known whether fewer of these are to blame.");
   }
   return text;
+}
+
+std::string way_to_check(const std::string& file) {
+  const bool quoted = file.find_first_of(" \t") != std::string::npos;
+  return "\n" +
+         wrapped(
+             fmt::format("evenmat check {0}{1}{0} tells why, and what mends it.", quoted ? "\"" : "", file),
+             page_width) +
+         "\n";
 }
 
 }  // namespace evenmat

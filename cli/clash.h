@@ -13,4 +13,7 @@ namespace evenmat {
 // Which of the card's versions cannot be built, and each rule of the clash with its place in the file.
 std::string clash(const Source& source, const SizedCard& sized, const Style& style);
 
+// Where to read on when the card of a file cannot be built, behind an empty line.
+std::string way_to_check(const std::string& file);
+
 }  // namespace evenmat

@@ -12,10 +12,13 @@ namespace evenmat {
 
 OpenedCard open_card(const std::string& file, bool json, const Style& err) {
   FileText read = read_file(file);
-  if (!read.trouble.empty()) return {{}, {}, {}, refused_call(read.trouble, json)};
+  if (!read.trouble.empty()) {
+    return {file, {}, {}, refused_call(read.trouble, json), {{{}, read.trouble}}};
+  }
   OpenedCard opened{file == "-" ? "standard input" : file, std::move(read.text), {}, {}};
   const auto refuse = [&](const std::vector<Remark>& mistakes, std::string told) {
     opened.refused = {Status::bad_input, json ? json_mistakes(mistakes) : "", std::move(told)};
+    opened.mistakes = mistakes;
   };
   CardReading reading = read_card(opened.text);
   if (!reading.card) {

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "cli/answer.h"
 #include "cli/excerpt.h"
@@ -14,7 +15,8 @@ struct OpenedCard {
   std::string name;  // as messages call it
   std::string text;
   std::optional<Card> card;
-  Answer refused;  // without a card: the whole answer
+  Answer refused;                     // without a card: the whole answer
+  std::vector<Remark> mistakes = {};  // without a card: what that tells
 
   // Good while this stands where it is.
   [[nodiscard]] Source source() const { return {name, text}; }

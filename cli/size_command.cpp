@@ -5,23 +5,11 @@
 #include "cli/clash.h"
 #include "cli/json_answer.h"
 #include "cli/opened_card.h"
-#include "cli/printable.h"
 #include "cli/report.h"
-#include "cli/table.h"
 #include "solver/size_card.h"
 
 namespace evenmat {
 namespace {
-
-// Where to read on when a card cannot be built.
-std::string way_to_check(const std::string& file) {
-  const bool quoted = file.find_first_of(" \t") != std::string::npos;
-  return "\n" +
-         wrapped(
-             fmt::format("evenmat check {0}{1}{0} tells why, and what mends it.", quoted ? "\"" : "", file),
-             page_width) +
-         "\n";
-}
 
 Answer sized_answer(const SizeCall& call, const Source& source, const Card& card, const Style& out) {
   const SizedCard sized = size_card(card, {.limit = call.limit, .seed = 0, .ranges = call.ranges});

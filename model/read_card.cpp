@@ -142,6 +142,11 @@ CardReading read_card(std::string_view text) {
   return {std::move(card), {}};
 }
 
+bool states_at_top(std::string_view text, std::string_view key) {
+  const reading::DocumentReading document = reading::read_document(text);
+  return document.root && document.root->find(key) != nullptr;
+}
+
 std::map<std::string, std::vector<std::string>> card_keys() {
   // Every kind of table once, empty; what is looked for in it are its keys.
   const reading::DocumentReading document = reading::read_document(

@@ -20,4 +20,7 @@ struct CardReading {
 // `text` is the whole file (TOML 1.0, UTF-8). Throws nothing.
 CardReading read_card(std::string_view text);
 
+// Whether a card file states a key of its top, such as `spare`, at all. False of text that is no TOML.
+bool states_at_top(std::string_view text, std::string_view key);
+
 }  // namespace evenmat

@@ -1,0 +1,129 @@
+#include "cli/cut/first_card.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <set>
+#include <tuple>
+#include <vector>
+
+#include "cli/table.h"
+#include "cli/wording.h"
+
+namespace evenmat {
+namespace {
+
+// The steps after which a piece lies free: those of all cuts of what it was part of.
+std::set<std::size_t> steps_to(const LaidSheet& laid, const LaidPiece& piece) {
+  std::set<std::size_t> steps;
+  for (const SheetCut& cut : laid.cuts) {
+    if (piece.x >= cut.x && piece.y >= cut.y && piece.x + piece.width <= cut.x + cut.width &&
+        piece.y + piece.height <= cut.y + cut.height)
+      steps.insert(cut.step);
+  }
+  return steps;
+}
+
+// So many pieces of a kind, those that are free first, of one of a letter's sheets.
+struct Source {
+  std::size_t laid = 0;
+  int count = 0;
+  std::set<std::size_t> steps;
+};
+
+Source source_in(const PaperPlan& paper, std::size_t index, std::size_t kind, int wanted) {
+  const LaidSheet& laid = paper.plan[index];
+  std::vector<std::set<std::size_t>> ways;
+  for (const LaidPiece& piece : laid.pieces) {
+    if (piece.kind == kind) ways.push_back(steps_to(laid, piece));
+  }
+  const auto later = [](const std::set<std::size_t>& steps) {
+    return std::tuple(steps.empty() ? 0 : *steps.rbegin(), steps.size());
+  };
+  std::stable_sort(ways.begin(), ways.end(),
+                   [&](const auto& a, const auto& b) { return later(a) < later(b); });
+  Source source{index, std::min(wanted, static_cast<int>(ways.size())), {}};
+  for (int i = 0; i < source.count; ++i) {
+    const auto& way = ways[static_cast<std::size_t>(i)];
+    source.steps.insert(way.begin(), way.end());
+  }
+  return source;
+}
+
+// Where most of them lie on one sheet; of sheets with as many on one that is cut already, then in the
+// earliest steps.
+std::optional<Source> best_source(const PaperPlan& paper, std::size_t kind, int wanted,
+                                  const std::set<std::size_t>& in_use) {
+  std::optional<Source> best;
+  const auto worth = [&](const Source& one) {
+    return std::tuple(-one.count, !in_use.contains(one.laid), one.steps);
+  };
+  for (std::size_t i = 0; i < paper.plan.size(); ++i) {
+    const Source source = source_in(paper, i, kind, wanted);
+    if (source.count > 0 && (!best || worth(source) < worth(*best))) best = source;
+  }
+  return best;
+}
+
+std::string steps_words(const std::set<std::size_t>& steps) {
+  if (steps.empty()) return "as it is";
+  std::vector<std::string> numbers;
+  for (const std::size_t step : steps) numbers.push_back(fmt::format("{}", step));
+  return fmt::format("{} {}", steps.size() == 1 ? "step" : "steps", listed(numbers));
+}
+
+// What one of a letter's sheets gives for the card.
+struct FromSheet {
+  std::vector<std::string> layers;
+  std::set<std::size_t> steps;
+};
+
+std::vector<Row> rows_for(const PaperPlan& paper, std::size_t card, std::size_t version, int made) {
+  std::map<std::size_t, FromSheet> sheets;
+  std::set<std::size_t> in_use;
+  for (std::size_t kind = 0; kind < paper.pieces.size(); ++kind) {
+    for (const PieceUse& use : paper.pieces[kind].uses) {
+      if (use.card != card || use.version != version) continue;
+      const auto source = best_source(paper, kind, std::max(1, use.count / made), in_use);
+      if (!source) continue;
+      in_use.insert(source->laid);
+      FromSheet& sheet = sheets[source->laid];
+      sheet.layers.push_back(source->count > 1 ? fmt::format("{} {}", source->count, use.layer) : use.layer);
+      sheet.steps.insert(source->steps.begin(), source->steps.end());
+    }
+  }
+  std::vector<Row> rows;
+  for (const auto& [laid, sheet] : sheets) {
+    rows.push_back({.name = paper.paper,
+                    .cells = {fmt::format("one {}", paper.plan[laid].letter)},
+                    .note = fmt::format("{}: {}", steps_words(sheet.steps), joined(sheet.layers, ", ")),
+                    .indent = 2});
+  }
+  return rows;
+}
+
+}  // namespace
+
+std::string first_card_text(const CutTelling& telling) {
+  if (cards_made(telling.batch) < 2) return {};
+  std::string text =
+      "\n" + telling.style.strong("First card") + "\n" +
+      paragraph("Cut the pieces of one card first, lay them together, and only then cut the rest.", 2);
+  for (std::size_t card = 0; card < telling.cards.size(); ++card) {
+    const std::vector<int>& made = telling.batch.made[card];
+    const auto first = std::find_if(made.begin(), made.end(), [](int count) { return count > 0; });
+    if (first == made.end()) continue;
+    const auto version = static_cast<std::size_t>(first - made.begin());
+    std::vector<Row> rows;
+    if (!telling.one_card()) rows.push_back({.name = card_name(telling, card), .indent = 2});
+    for (const PaperPlan& paper : telling.batch.papers) {
+      for (Row& row : rows_for(paper, card, version, *first)) rows.push_back(std::move(row));
+    }
+    text += table(rows, telling.style);
+  }
+  return text;
+}
+
+}  // namespace evenmat

@@ -1,0 +1,19 @@
+// Which sheets of a paper are taken, whether fewer could do, and what each of them gives.
+#pragma once
+
+#include <string>
+
+#include "cli/cut/telling.h"
+
+namespace evenmat {
+
+// "3 sheets of 8 1/2 x 11, the fewest possible": a bound in its place where that is not proven.
+std::string sheets_words(const PaperPlan& paper, Unit unit);
+
+// A table with its heading: every letter, its sheets, their use, and what comes of them.
+std::string plan_text(const CutTelling& telling, const PaperPlan& paper);
+
+// Of an offcut, what gives it up: "the strips that the cut-back gives up".
+std::string offcut_words(const CutSheet& sheet);
+
+}  // namespace evenmat
