@@ -103,14 +103,15 @@ class Mistakes {
                                 in_quotes(paper), sheet_key(c)));
       }
     }
+    const std::vector<std::string> names = declared();
     std::set<std::size_t> told;
     for (const CutThing& thing : things) {
       if (!told.insert(thing.card).second) continue;
       tell(thing.card, thing.paper->spot,
-           fmt::format("No [[paper]] is called {}{}.{} Name one that there is, or add a [[paper]] of that "
-                       "name with its {}.",
-                       in_quotes(paper), cards_.size() > 1 ? " in any of the files" : "",
-                       offer(paper, declared()), sheet_key(thing.card)));
+           fmt::format(
+               "No [[paper]] is called {}{}.{} {} a [[paper]] of that name, and the size of its sheet: {}.",
+               in_quotes(paper), cards_.size() > 1 ? " in any of the files" : "", offer(paper, names),
+               names.empty() ? "Add" : "Name one that there is, or add", sheet_key(thing.card)));
     }
   }
 
@@ -230,26 +231,28 @@ class Mistakes {
         const Spot& base = thing.paper->spot;
         const bool stated = !stack.entries.empty();
         const std::size_t card = stated ? stack.entries.front().card : thing.card;
-        const std::string which = fmt::format("{}, {}{}", in_quotes(paper), size_text(sheet.size, card),
-                                              stated ? "" : ", in " + sheet.file);
+        const auto which = [&](std::size_t at) {
+          return fmt::format("{}, {}{}", in_quotes(paper), size_text(sheet.size, at),
+                             stated ? "" : ", in " + sheet.file);
+        };
         if (sheet.grain.empty()) {
           tell(card, stated ? sheet.spot : base,
                fmt::format("The base is to fold with the grain, and the sheet of {}, does not say how its "
                            "grain runs. Add grain = \"long\" to it if the grain runs along its longer side, "
                            "else grain = \"short\".",
-                           which));
+                           which(card)));
         } else if (up && grain_runs_down(sheet) != thing.scores_down) {
           tell(
               thing.card, base,
               fmt::format("The base is to fold with the grain, and the grain of {}, runs across its fold. "
                           "The paper keeps its way up, so that the base cannot be turned. Use another paper, "
                           "or cut it without regard to the grain.",
-                          which));
+                          which(thing.card)));
         } else if (!up && grain_runs_down(sheet) != *down) {
           tell(card, stated ? sheet.spot : base,
                fmt::format("The base is to fold with the grain, and on the sheet of {}, that runs the other "
                            "way than on others of which an edge comes off first. Leave one of them out.",
-                           which));
+                           which(card)));
         }
       }
     }
