@@ -81,27 +81,43 @@ bool can_do_without(Measure size, const Wanted& wanted, const Settings& settings
   });
 }
 
-// The settings that are left of `settings` when it does without as many as it can, one after another.
-Settings do_without(Settings settings, const Wanted& wanted, Measure hold) {
-  enum class InHand { wide_waste, wide, narrow_waste, narrow };
-  std::map<Measure, bool> sizes;  // whether it is waste wherever it occurs
-  for (const Sizes& node : wanted.free) {
-    for (const auto& [size, alike] : node) {
-      const auto found = sizes.emplace(size, true).first;
-      found->second = found->second && alike.waste;
+// A size that occurs, and how well the paper does without a setting for it: best first.
+struct Try {
+  enum class InHand { wide, narrow_waste, narrow };
+  InHand in_hand;
+  std::size_t beside;  // so many other sizes could then not be done without
+  bool piece;          // a piece is truer to size when it is set, and what is left need not be true
+  Measure size;
+  [[nodiscard]] auto key() const { return std::tuple(in_hand, beside, piece, -size); }
+};
+
+std::vector<Try> tries_of(const Wanted& wanted, Measure hold) {
+  struct Found {
+    bool waste = true;  // wherever it occurs
+    std::set<Measure> beside;
+  };
+  std::map<Measure, Found> found;
+  for (const Sizes& sizes : wanted.free) {
+    for (const auto& [size, alike] : sizes) {
+      found[size].waste = found[size].waste && alike.waste;
+      for (const auto& other : sizes) found[size].beside.insert(other.first);
     }
   }
-  std::vector<std::tuple<InHand, Measure, Measure>> tries;
-  for (const auto& [size, waste] : sizes) {
-    const InHand in_hand = size >= hold ? (waste ? InHand::wide_waste : InHand::wide)
-                                        : (waste ? InHand::narrow_waste : InHand::narrow);
-    tries.emplace_back(in_hand, -size, size);
+  std::vector<Try> tries;
+  for (const auto& [size, one] : found) {
+    const Try::InHand narrow = one.waste ? Try::InHand::narrow_waste : Try::InHand::narrow;
+    tries.push_back({size >= hold ? Try::InHand::wide : narrow, one.beside.size(), !one.waste, size});
   }
-  std::sort(tries.begin(), tries.end());
-  for (const auto& [in_hand, widest, size] : tries) {
+  std::sort(tries.begin(), tries.end(), [](const Try& a, const Try& b) { return a.key() < b.key(); });
+  return tries;
+}
+
+// The settings that are left of `settings` when it does without as many as it can, one after another.
+Settings do_without(Settings settings, const Wanted& wanted, Measure hold) {
+  for (const Try& one : tries_of(wanted, hold)) {
     // A narrow piece that is last has to be taped, which is worth a setting, unless the order so far did so.
-    if (in_hand == InHand::narrow && settings.size() <= wanted.given.size()) break;
-    if (settings.count(size) > 0 && can_do_without(size, wanted, settings)) settings.erase(size);
+    if (one.in_hand == Try::InHand::narrow && settings.size() <= wanted.given.size()) break;
+    if (settings.count(one.size) > 0 && can_do_without(one.size, wanted, settings)) settings.erase(one.size);
   }
   return settings;
 }

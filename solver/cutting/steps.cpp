@@ -86,13 +86,12 @@ bool alike(const Yield& a, const Yield& b) {
 }
 
 bool alike(const StepWork& a, const StepWork& b) {
-  return a.layout == b.layout && a.across == b.across && alike(a.from, b.from) && a.cuts == b.cuts &&
-         a.hold == b.hold &&
+  return a.layout == b.layout && a.across == b.across && alike(a.from, b.from) &&
          std::equal(a.yields.begin(), a.yields.end(), b.yields.begin(), b.yields.end(),
                     [](const Yield& one, const Yield& other) { return alike(one, other); });
 }
 
-// Works that are done at one time: those that are alike become one.
+// Works that are done at one time and setting: those that are alike become one.
 class AtOneTime {
  public:
   void add(const StepWork& work) {

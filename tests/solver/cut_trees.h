@@ -123,7 +123,7 @@ class CutTrees {
         if (cutting::reach(part, across) == size && !dice_.one_in(3)) like = &part;
       }
       if (like != nullptr) {
-        cut.parts.push_back(Part(*like));
+        cut.parts.emplace_back(*like);
       } else if (size == 0) {
         cut.parts.push_back(across ? waste(width, 0) : waste(0, height));
       } else {

@@ -58,7 +58,7 @@ std::set<Measure> settings(const std::vector<Layout>& layouts) {
 }
 
 // Of those the least that any order of parts asks for: every choice of what stays in hand of each cut part.
-std::size_t fewest_settings(std::vector<Sizes> cut, std::set<Measure> so_far = {}) {
+std::size_t fewest_settings(std::vector<Sizes> cut, const std::set<Measure>& so_far = {}) {
   if (cut.empty()) return so_far.size();
   Sizes sizes = std::move(cut.back());
   cut.pop_back();
@@ -68,7 +68,7 @@ std::size_t fewest_settings(std::vector<Sizes> cut, std::set<Measure> so_far = {
     for (std::size_t i = 0; i < sizes.size(); ++i) {
       if (i != last) with.insert(sizes[i]);
     }
-    fewest = std::min(fewest, fewest_settings(cut, std::move(with)));
+    fewest = std::min(fewest, fewest_settings(cut, with));
   }
   return fewest;
 }
@@ -122,6 +122,56 @@ TEST_CASE("a setting that one sheet needs is had by another that would have to b
                               {0, 1, cut_down(so_many(4, waste(4, 80)))}};
   put_in_cutting_order(layouts, {false}, 0, 16);
   CHECK(order_of(layouts.front().root) == Sizes{4, 48, 48});
+}
+
+TEST_CASE("a narrow piece keeps a setting of its own, so that it need not be taped, if it had one") {
+  const Part first = cut_down({piece(8, 80, 1), piece(84, 80), piece(84, 80)});
+  const Part last = cut_down({piece(84, 80), piece(84, 80), piece(8, 80, 1)});
+  CHECK(ordered(first) == Sizes{8, 84, 84});
+  CHECK(ordered(last) == Sizes{84, 84, 8});
+  // Whatever else is ordered with it.
+  std::vector<Layout> layouts{{0, 1, last},
+                              {0, 1, cut_down({waste(90, 80), piece(30, 80), piece(40, 80, 1)})}};
+  put_in_cutting_order(layouts, {false, false}, 0, 16);
+  CHECK(order_of(layouts[0].root) == Sizes{84, 84, 8});
+  CHECK(order_of(layouts[1].root) == Sizes{40, 30, 90});
+  // A trim of the same width somewhere makes no difference.
+  layouts = {{0, 1, first}, {0, 1, cut_down({waste(8, 80), piece(84, 80), piece(84, 80)})}};
+  put_in_cutting_order(layouts, {false, false}, 0, 16);
+  CHECK(order_of(layouts[0].root) == Sizes{8, 84, 84});
+  CHECK(order_of(layouts[1].root) == Sizes{8, 84, 84});
+}
+
+TEST_CASE(
+    "where both are set anyway, what is left stays in hand rather than a piece, and one rather than "
+    "several") {
+  std::vector<Layout> layouts{{0, 1, cut_down(so_many(2, piece(60, 80)))},
+                              {0, 1, cut_down(so_many(2, piece(20, 80)))},
+                              {0, 1, cut_down({waste(20, 80), piece(60, 80)})},
+                              {0, 1, cut_down({piece(20, 80), piece(60, 80), piece(60, 80)})}};
+  put_in_cutting_order(layouts, {false}, 0, 16);
+  CHECK(order_of(layouts[2].root) == Sizes{60, 20});
+  CHECK(order_of(layouts[3].root) == Sizes{60, 60, 20});
+}
+
+TEST_CASE("a size that many sheets share is set, and what each has beside it stays in hand") {
+  std::vector<Layout> layouts;
+  for (const Measure other : {30, 40, 50}) {
+    layouts.push_back({0, 1, cut_down({piece(other, 80), piece(90, 80)})});
+  }
+  put_in_cutting_order(layouts, {false}, 0, 16);
+  CHECK(settings(layouts) == std::set<Measure>{90});
+}
+
+TEST_CASE("an order that needs few settings is not made worse") {
+  // To set 20 and 60 serves all, though 60 stands beside no more others than 30 and 40, and is wider in hand.
+  std::vector<Layout> layouts;
+  for (const auto& [set, rest] :
+       std::vector<std::pair<int, int>>{{20, 30}, {20, 40}, {20, 50}, {60, 30}, {60, 40}}) {
+    layouts.push_back({0, 1, cut_down({piece(set, 80), piece(rest, 80)})});
+  }
+  put_in_cutting_order(layouts, {false}, 0, 16);
+  CHECK(settings(layouts) == std::set<Measure>{20, 60});
 }
 
 TEST_CASE("parts lie one behind another with the blade's loss between them") {
@@ -206,5 +256,5 @@ TEST_CASE("sheets with few cuts need as few settings as any order, all but seldo
     if (settings(trees.layouts).size() > fewest) ++more;
   }
   CHECK(jobs > 200);
-  CHECK(more * 20 < jobs);
+  CHECK(more * 100 < jobs);
 }
