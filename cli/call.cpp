@@ -21,6 +21,7 @@ constexpr std::string_view program_examples = R"(
 Examples:
   evenmat size thanks.toml              size the card in thanks.toml
   evenmat check thanks.toml             what is tight in it, or why it cannot be
+  evenmat cut thanks.toml               cut the whole batch from few sheets
   evenmat stack "us A2" 1/8 1/16        two layers on a 4 1/4 x 5 1/2 in front
   evenmat size --help                   more about one command
 
@@ -35,8 +36,8 @@ A card file states what sits on what, and what is wished of it:
   on     = "front"
   border = "1/16 to 1/4, about 1/8"
 
-Exit status: 0 done, 1 it cannot be built as stated, 2 the file or the call is
-wrong, 3 the time limit was reached first.
+Exit status: 0 done, 1 it cannot be built as stated (or not from this paper),
+2 the file or the call is wrong, 3 the time limit was reached first.
 )";
 
 constexpr std::string_view size_examples = R"(
@@ -70,6 +71,33 @@ Examples:
 A card that builds is told with its thickness and weight closed (where the
 papers say so), and with what the envelopes and posts named in [mail] say to it.
 The file that is read is never written over, another one only with --force.
+)";
+
+constexpr std::string_view cut_examples = R"(
+Examples:
+  evenmat cut thanks.toml                   the whole batch, from the fewest
+                                            sheets, step by step
+  evenmat cut thanks.toml menu.toml         two batches from the same paper
+  evenmat cut thanks.toml --keep left.toml  and write down what is left
+  evenmat cut menu.toml --also left.toml    with what was left of an earlier job
+  evenmat cut thanks.toml --most            as many cards as the paper gives
+  evenmat cut thanks.toml --grain-along-fold
+                                            bases fold with the grain
+
+How many cards there are, and of which paper how many sheets, the card file
+says; what is not counted is there as often as it is wanted:
+
+  cards = 12
+  spare = 1
+
+  [[paper]]
+  name  = "plum"
+  sheet = "8 1/2 x 11"
+  have  = 3
+
+[trimmer] in it says what the trimmer can do. A file of leftovers holds nothing
+but [[paper]] entries. No file that is read is written over, another one only
+with --force.
 )";
 
 constexpr std::string_view stack_examples = R"(
@@ -216,6 +244,37 @@ Call check_call(const CLI::App& check, CheckWords words) {
   return call;
 }
 
+struct CutWords {
+  CutCall call;
+  std::string limit, keep;
+};
+
+CLI::App* add_cut(CLI::App& app, CutWords& words) {
+  CLI::App* cut = app.add_subcommand("cut", "Plan how the whole batch is cut from its paper");
+  cut->allow_extras()->group("Commands");
+  cut->add_option("FILE", words.call.files, "The card files, or - for standard input")
+      ->option_text(" ")
+      ->required();
+  cut->add_option("--also", words.call.also, "Cut from these leftovers too; may be said again")
+      ->option_text("LEFTOVERS.toml")
+      ->allow_extra_args(false);
+  cut->add_option("--keep", words.keep, "Write what is left worth keeping")->option_text("OUT.toml");
+  cut->add_flag("--force", words.call.force, "Write over OUT.toml if it is there");
+  cut->add_flag("--most", words.call.most, "Plan for as many cards as the paper gives");
+  cut->add_flag("--grain-along-fold", words.call.grain_along_fold, "Cut bases with the grain along the fold");
+  cut->add_option("--limit", words.limit, "Stop after so long (30)")->option_text("SECONDS");
+  cut->add_flag("--json", words.call.json, "Answer with one JSON object");
+  return cut;
+}
+
+Call cut_call(const CLI::App& cut, CutWords words) {
+  CutCall& call = words.call;
+  if (cut.count("--keep") > 0) call.keep = words.keep;
+  if (call.force && !call.keep) return mistaken("--force is of use only with --keep.", "cut", call.json);
+  if (auto wrong = take_limit(words.limit, call.limit, "cut", call.json)) return *wrong;
+  return call;
+}
+
 struct StackWords {
   StackCall call;
   std::string mark;
@@ -262,13 +321,15 @@ Call read_call(int count, const char* const* words) {
 
   SizeWords size;
   CheckWords check;
+  CutWords cut;
   StackWords stack;
   const CLI::App* size_app = add_size(app, size);
   const CLI::App* check_app = add_check(app, check);
+  const CLI::App* cut_app = add_cut(app, cut);
   const CLI::App* stack_app = add_stack(app, stack);
 
   const auto command = [&]() -> std::string {
-    for (const CLI::App* one : {size_app, check_app, stack_app}) {
+    for (const CLI::App* one : {size_app, check_app, cut_app, stack_app}) {
       if (one->parsed()) return one->get_name();
     }
     return "";
@@ -276,6 +337,7 @@ Call read_call(int count, const char* const* words) {
   const auto help = [&] {
     const std::string_view examples = size_app->parsed()    ? size_examples
                                       : check_app->parsed() ? check_examples
+                                      : cut_app->parsed()   ? cut_examples
                                       : stack_app->parsed() ? stack_examples
                                                             : program_examples;
     return app.help() + std::string(examples);
@@ -300,12 +362,13 @@ Call read_call(int count, const char* const* words) {
     if (rest.empty()) return Answer{Status::bad_input, "", help()};
     if (rest.front().starts_with('-')) return mistaken(too_much(rest.front(), ""), "", json);
     return mistaken(fmt::format("There is no command {}.{}", in_quotes(rest.front()),
-                                offer(rest.front(), {"size", "check", "stack"})),
+                                offer(rest.front(), {"size", "check", "cut", "stack"})),
                     "", json);
   }
   if (!rest.empty()) return mistaken(too_much(rest.front(), command()), command(), json);
   if (size_app->parsed()) return size_call(std::move(size));
   if (check_app->parsed()) return check_call(*check_app, std::move(check));
+  if (cut_app->parsed()) return cut_call(*cut_app, std::move(cut));
   if (!stack.mark.empty()) stack.call.mark = stack.mark;
   return stack.call;
 }

@@ -52,16 +52,27 @@ Source source_in(const PaperPlan& paper, std::size_t index, std::size_t kind, in
   return source;
 }
 
-// Where most of them lie on one sheet; of sheets with as many on one that is cut already, then in the
-// earliest steps.
-std::optional<Source> best_source(const PaperPlan& paper, std::size_t kind, int wanted,
+using Kinds = std::set<std::size_t>;
+
+int kinds_in(const LaidSheet& laid, const Kinds& wanted) {
+  Kinds found;
+  for (const LaidPiece& piece : laid.pieces) {
+    if (wanted.contains(piece.kind)) found.insert(piece.kind);
+  }
+  return static_cast<int>(found.size());
+}
+
+// Where most of them lie on one sheet; of sheets with as many on one that is cut already, then on one that
+// gives most of all that is wanted, then in the earliest steps.
+std::optional<Source> best_source(const PaperPlan& paper, std::size_t kind, int count, const Kinds& wanted,
                                   const std::set<std::size_t>& in_use) {
   std::optional<Source> best;
   const auto worth = [&](const Source& one) {
-    return std::tuple(-one.count, !in_use.contains(one.laid), one.steps);
+    return std::tuple(-one.count, !in_use.contains(one.laid), -kinds_in(paper.plan[one.laid], wanted),
+                      one.steps);
   };
   for (std::size_t i = 0; i < paper.plan.size(); ++i) {
-    const Source source = source_in(paper, i, kind, wanted);
+    const Source source = source_in(paper, i, kind, count);
     if (source.count > 0 && (!best || worth(source) < worth(*best))) best = source;
   }
   return best;
@@ -83,10 +94,16 @@ struct FromSheet {
 std::vector<Row> rows_for(const PaperPlan& paper, std::size_t card, std::size_t version, int made) {
   std::map<std::size_t, FromSheet> sheets;
   std::set<std::size_t> in_use;
+  Kinds wanted;
+  for (std::size_t kind = 0; kind < paper.pieces.size(); ++kind) {
+    for (const PieceUse& use : paper.pieces[kind].uses) {
+      if (use.card == card && use.version == version) wanted.insert(kind);
+    }
+  }
   for (std::size_t kind = 0; kind < paper.pieces.size(); ++kind) {
     for (const PieceUse& use : paper.pieces[kind].uses) {
       if (use.card != card || use.version != version) continue;
-      const auto source = best_source(paper, kind, std::max(1, use.count / made), in_use);
+      const auto source = best_source(paper, kind, std::max(1, use.count / made), wanted, in_use);
       if (!source) continue;
       in_use.insert(source->laid);
       FromSheet& sheet = sheets[source->laid];

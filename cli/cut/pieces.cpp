@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <vector>
 
 #include "cli/table.h"
+#include "cli/wording.h"
 
 namespace evenmat {
 namespace {
@@ -48,22 +50,56 @@ std::string second_pass(const PieceUse& use, Unit unit) {
   return {};
 }
 
+// A layer of one card file, in whichever of its versions it is cut alike.
+struct Pile {
+  PieceUse use;  // of the first version
+  Size size;     // as it is cut, as the layer stands
+  std::string way;
+  int count = 0;
+  std::vector<std::string> versions;  // with how many are for each
+};
+
+std::vector<Pile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
+  std::vector<Pile> piles;
+  for (const CutPiece& piece : paper.pieces) {
+    for (const PieceUse& use : piece.uses) {
+      const Size size = cut_size(piece, use);
+      auto pile = std::find_if(piles.begin(), piles.end(), [&](const Pile& one) {
+        return one.use.card == use.card && one.use.layer == use.layer && one.use.rough == use.rough &&
+               one.use.finished == use.finished && one.size == size;
+      });
+      if (pile == piles.end()) pile = piles.insert(pile, {use, size, way_to_lie(piece), 0, {}});
+      pile->count += use.count;
+      if (telling.cards[use.card].sized->versions.size() > 1) {
+        pile->versions.push_back(
+            fmt::format("{} {}", version_name(telling, use.card, use.version), use.count));
+      }
+    }
+  }
+  return piles;
+}
+
+// Told by its card only where there are several.
+std::string layer_name(const CutTelling& telling, const PieceUse& use) {
+  return telling.one_card() ? use.layer : fmt::format("{} ({})", use.layer, card_name(telling, use.card));
+}
+
 }  // namespace
 
 std::string piles_text(const CutTelling& telling, const PaperPlan& paper) {
   const Unit unit = telling.unit();
   std::vector<Row> rows = {
       {.name = "To cut", .cells = {"width", "  height", "number"}, .note = "", .heading = true, .indent = 2}};
-  for (const CutPiece& piece : paper.pieces) {
-    for (const PieceUse& use : piece.uses) {
-      const Size size = cut_size(piece, use);
-      const std::string rough = rough_note(use), way = way_to_lie(piece);
-      rows.push_back({.name = pile_name(telling, use),
-                      .cells = {length_text(size.width, unit), "x " + length_text(size.height, unit),
-                                fmt::format("{}", use.count)},
-                      .note = rough + (rough.empty() || way.empty() ? "" : ", ") + way,
-                      .indent = 4});
+  for (const Pile& pile : piles_of(telling, paper)) {
+    std::vector<std::string> notes;
+    for (const std::string& note : {joined(pile.versions, ", "), rough_note(pile.use), pile.way}) {
+      if (!note.empty()) notes.push_back(note);
     }
+    rows.push_back({.name = layer_name(telling, pile.use),
+                    .cells = {length_text(pile.size.width, unit), "x " + length_text(pile.size.height, unit),
+                              fmt::format("{}", pile.count)},
+                    .note = joined(notes, "; "),
+                    .indent = 4});
   }
   return table(rows, telling.style);
 }
@@ -72,14 +108,12 @@ std::string second_pass_text(const CutTelling& telling) {
   const Unit unit = telling.unit();
   std::vector<Row> rows = {{.name = "Second pass, once the rough pieces are cut", .heading = true}};
   for (const PaperPlan& paper : telling.batch.papers) {
-    for (const CutPiece& piece : paper.pieces) {
-      for (const PieceUse& use : piece.uses) {
-        if (use.rough == Rough::none) continue;
-        rows.push_back({.name = pile_name(telling, use),
-                        .cells = {size_words(cut_size(piece, use), unit)},
-                        .note = second_pass(use, unit),
-                        .indent = 2});
-      }
+    for (const Pile& pile : piles_of(telling, paper)) {
+      if (pile.use.rough == Rough::none) continue;
+      rows.push_back({.name = layer_name(telling, pile.use),
+                      .cells = {size_words(pile.size, unit)},
+                      .note = second_pass(pile.use, unit),
+                      .indent = 2});
     }
   }
   return rows.size() > 1 ? "\n" + table(rows, telling.style) : "";

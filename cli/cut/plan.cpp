@@ -98,7 +98,7 @@ std::string sheets_words(const PaperPlan& paper, Unit unit) {
 
 std::string plan_text(const CutTelling& telling, const PaperPlan& paper) {
   std::vector<Row> rows = {
-      {.name = "Sheets", .cells = {"", "used"}, .note = "each gives", .heading = true, .indent = 2}};
+      {.name = "Sheets", .cells = {"", "used"}, .note = "", .heading = true, .indent = 2}};
   for (const LaidSheet& laid : paper.plan) {
     const CutSheet& sheet = paper.stock[laid.sheet];
     std::string first = sheet.is_offcut() ? offcut_words(sheet) + ": " : "";

@@ -57,7 +57,7 @@ class Steps {
       for (const SheetWork& work : step.works) {
         if (work.laid != index) continue;
         rows.push_back({.name = fmt::format("{}.", step.number),
-                        .note = fmt::format("{}{}.", work_words(step, work), together(step, index)),
+                        .note = work_words(step, work) + together(step, index),
                         .indent = 4});
       }
     }
@@ -69,24 +69,23 @@ class Steps {
   }
   [[nodiscard]] std::string size(const Size& value) const { return size_words(value, telling_.unit()); }
 
-  // "set 3: 2 strips 8 1/2 x 5 1/4, turned, the 8 1/2 side along the rule; 2 cuts each give 4 indigo mat ..."
+  // "Set 3. Turn: 2 strips 8 1/2 x 5 1/4, the 8 1/2 sides along the rule: 2 cuts each give 4 indigo mat, ..."
   [[nodiscard]] std::string work_words(const CutStep& step, const SheetWork& work) const {
     const LaidSheet& laid = paper_.plan[work.laid];
     const Hand hand = hand_for(laid, work, step.number);
     const bool offcut = paper_.stock[laid.sheet].is_offcut();
     const std::string_view what = hand != Hand::whole_sheet ? "strip" : offcut ? "piece" : "sheet";
-    std::string words = fmt::format("set {}: {} {}, {}the {} side along the rule; ", length(step.set),
-                                    counted(work.from.count, what), size(work.from.size),
-                                    hand == Hand::turned ? "turned, " : "",
-                                    length(work.across ? work.from.size.height : work.from.size.width));
-    words +=
-        work.from.count > 1 ? fmt::format("{} each", counted(work.cuts, "cut")) : counted(work.cuts, "cut");
-    words += yields_words(step, work);
-    if (work.hold) words += "; hold what stays with removable tape";
-    return words;
+    const bool several = work.from.count > 1;
+    return fmt::format("Set {}. {}{} {}, {} {} {} along the rule: {}{} {} {}.{}", length(step.set),
+                       hand == Hand::turned ? "Turn: " : "", counted(work.from.count, what),
+                       size(work.from.size), several ? "their" : "its",
+                       length(work.across ? work.from.size.height : work.from.size.width),
+                       several ? "sides" : "side", counted(work.cuts, "cut"), several ? " each" : "",
+                       work.cuts > 1 ? "give" : "gives", yields_words(step, work),
+                       work.hold ? " Hold what stays in hand with removable tape." : "");
   }
 
-  // What comes off is as long as was set; what stays may be, too.
+  // What comes off is as long as was set; what stays in hand may be, too.
   [[nodiscard]] std::string yields_words(const CutStep& step, const SheetWork& work) const {
     std::vector<std::string> off;
     std::vector<std::string> stays;
@@ -94,9 +93,18 @@ class Steps {
       const Rational& reach = work.across ? yield.size.height : yield.size.width;
       (reach == step.set ? off : stays).push_back(yield_words(work, yield));
     }
-    std::string words = ": " + listed(off);
-    if (!stays.empty()) words += fmt::format("{}in hand stays {}", off.empty() ? "" : "; ", listed(stays));
-    return words;
+    if (stays.empty()) return listed(off);
+    return fmt::format("{}; in hand {} {}", listed(off), stays_are(work, step) > 1 ? "stay" : "stays",
+                       listed(stays));
+  }
+
+  [[nodiscard]] static int stays_are(const SheetWork& work, const CutStep& step) {
+    int count = 0;
+    for (const StepYield& yield : work.yields) {
+      const Rational& reach = work.across ? yield.size.height : yield.size.width;
+      count += reach == step.set ? 0 : yield.count;
+    }
+    return count;
   }
 
   [[nodiscard]] std::string yield_words(const SheetWork& work, const StepYield& yield) const {
@@ -108,7 +116,7 @@ class Steps {
       case StepYield::What::leftover:
         break;
     }
-    return fmt::format("{} {} {}", yield.count, is_kept(work, yield) ? "to keep," : "scrap,",
+    return fmt::format("{} {}, {}", yield.count, is_kept(work, yield) ? "to keep" : "scrap",
                        size(yield.size));
   }
 
@@ -127,7 +135,10 @@ class Steps {
       if (work.laid != index && std::find(letters.begin(), letters.end(), letter) == letters.end())
         letters.push_back(letter);
     }
-    return letters.empty() ? "" : fmt::format("; together with {}", listed(letters));
+    constexpr std::size_t most_named = 5;
+    if (letters.empty()) return {};
+    return letters.size() > most_named ? fmt::format(" Together with {} others.", letters.size())
+                                       : fmt::format(" Together with {}.", listed(letters));
   }
 
   const CutTelling& telling_;

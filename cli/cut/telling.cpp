@@ -34,11 +34,11 @@ std::string version_name(const CutTelling& telling, std::size_t card, std::size_
 }
 
 std::string pile_name(const CutTelling& telling, const PieceUse& use) {
-  std::string name = use.layer;
+  std::vector<std::string> of;
   if (telling.cards[use.card].sized->versions.size() > 1)
-    name += ", " + version_name(telling, use.card, use.version);
-  if (!telling.one_card()) name += ", " + card_name(telling, use.card);
-  return name;
+    of.push_back(version_name(telling, use.card, use.version));
+  if (!telling.one_card()) of.push_back(card_name(telling, use.card));
+  return of.empty() ? use.layer : fmt::format("{} ({})", use.layer, joined(of, ", "));
 }
 
 std::string kind_name(const CutPiece& piece) {
