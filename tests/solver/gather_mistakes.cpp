@@ -1,4 +1,6 @@
 // What is wrong with cards as a batch: where it is told, in whose words, and what is let pass.
+#include <fmt/format.h>
+
 #include "tests/catch.h"
 #include "tests/solver/gathered.h"
 
@@ -118,7 +120,7 @@ TEST_CASE("one trimmer cuts the whole batch") {
   for (const std::string key : {"longest", "blade-loss", "hold", "sliver"}) {
     INFO(key);
     const auto trimmer = [&](const std::string& value) {
-      return ivory + "[trimmer]\n" + key + " = " + value + "\n";
+      return fmt::format("{}[trimmer]\n{} = {}\n", ivory, key, value);
     };
     CHECK(
         places({base + trimmer("3"), base + trimmer("4")}, {key + " is 4 in here and 3 in in first.toml"}) ==

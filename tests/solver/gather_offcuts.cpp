@@ -192,14 +192,16 @@ TEST_CASE("what is cut less what comes off is what the card weighs") {
       ivory("tile", "frame", "3/4 x 3/4", "copies = 2\nabove = \"pane\"\nover = [\"pane\"]\n");
   const std::string panes =
       ivory("frame", "back", "1 1/2 x 2", "copies = 2\n") + window("pane", "frame", "1 x 1");
-  for (const std::string& card :
-       {base("side"), base("side", "cut-back = 1\n") + door + inner + behind,
-        base("top", "cut-back = 1\n") + door + rear, base("z", "cut-back = 1\n") + door + behind,
-        base("tri", "cut-back = \"1/2\"\n") + door + inner,
-        base("gate", "cut-back = \"1/2\"\n") + window("both", "front", "4 x 3", "align = \"centre\"\n") +
-            inner,
-        base("gate", "cut-back = \"1/2\"\n") + window("one", "inside left front", "1 x 1") + rear,
-        base("side") + panes + door}) {
+  const Told cards{
+      base("side"),
+      base("side", "cut-back = 1\n") + door + inner + behind,
+      base("top", "cut-back = 1\n") + door + rear,
+      base("z", "cut-back = 1\n") + door + behind,
+      base("tri", "cut-back = \"1/2\"\n") + door + inner,
+      base("gate", "cut-back = \"1/2\"\n") + window("both", "front", "4 x 3", "align = \"centre\"\n") + inner,
+      base("gate", "cut-back = \"1/2\"\n") + window("one", "inside left front", "1 x 1") + rear,
+      base("side") + panes + door};
+  for (const std::string& card : cards) {
     INFO(card);
     const Batch batch(card + light);
     CHECK(cut_area(batch) - given_up_area(batch) == weighed_area(batch.sized.front().plain()));
