@@ -20,8 +20,11 @@ struct PaperNeeds {
   std::string paper;
   std::vector<CutPiece> pieces;
   // Sheets first, as stated and then the papers left over; then offcuts, as many as `counts` make of them.
+  // Where bases are to fold with the grain, sheets are turned so that it runs the same way on all.
   std::vector<CutSheet> stock;
-  std::vector<std::vector<bool>> may;  // of each piece, each of `stock`: whether it may be cut from it at all
+  // Of each piece, each of `stock`: whether it may be cut from it at all. Bases never from offcuts, nor
+  // against the grain.
+  std::vector<std::vector<bool>> may;
 };
 
 // Papers in the order in which the cards first name them, without those from which nothing is cut.
