@@ -2,12 +2,20 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
+#include <map>
 #include <utility>
+#include <vector>
 
+#include "solver/cutting/columns.h"
 #include "solver/cutting/refill.h"
+#include "solver/cutting/tree_shape.h"
 
 namespace evenmat::cutting {
 namespace {
+
+constexpr std::int64_t first_looks = 2'000'000;
+constexpr int looks_at_whole_times = 300;
 
 bool takes(const Sheet& sheet, Measure width, Measure height, const CutLimits& limits, Measure blade) {
   const Measure across = sheet.width - width;
@@ -44,12 +52,148 @@ std::int64_t bound_by_area(const Job& job) {
   return cost;
 }
 
-std::vector<Layout> layouts_of(const Filling& filling, const Job& job) {
-  std::vector<Layout> layouts;
-  for (const FilledSheet& sheet : filling.sheets)
-    layouts.push_back({sheet.sheet(), 1, sheet.tree(job.blade)});
-  return layouts;
-}
+class Planning {
+ public:
+  Planning(const Job& job, const Effort& effort)
+      : job_(job),
+        effort_(effort),
+        deadline_(std::chrono::steady_clock::now() +
+                  std::chrono::duration_cast<std::chrono::steady_clock::duration>(
+                      std::chrono::duration<double>(effort.limit))) {}
+
+  std::optional<SheetPlan> run() {
+    at_least_ = bound_by_area(job_);
+    std::vector<int> counts;
+    for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
+    const auto first = fill(counts, first_looks, at_least_, {});
+    if (first) take(columns_of(*first));
+    if (first && !is_settled()) {
+      add_columns();
+      if (!is_settled()) round_down();
+      if (!is_settled()) whole_columns();
+      if (!is_settled()) {
+        if (const auto more = fill(counts, effort_.looks, at_least_, first)) take(columns_of(*more));
+      }
+    } else if (!first) {
+      if (const auto more = fill(counts, effort_.looks, at_least_, {})) take(columns_of(*more));
+    }
+    if (best_.empty()) return {};
+    return SheetPlan{layouts(), cost_, at_least_, cost_ > at_least_ && is_late()};
+  }
+
+ private:
+  [[nodiscard]] bool is_late() const { return std::chrono::steady_clock::now() >= deadline_; }
+  [[nodiscard]] bool is_settled() const { return !best_.empty() && cost_ <= at_least_; }
+
+  [[nodiscard]] std::optional<Filling> fill(const std::vector<int>& counts, std::int64_t looks,
+                                            std::int64_t at_least,
+                                            const std::optional<Filling>& start) const {
+    RefillOptions options;
+    options.looks = looks;
+    options.at_least = at_least;
+    options.deadline = deadline_;
+    options.better = [this](std::int64_t cost) {
+      if (effort_.at_work && best_.empty()) effort_.at_work(cost, at_least_);
+    };
+    return refill(job_, counts, options, start);
+  }
+
+  [[nodiscard]] std::vector<Column> columns_of(const Filling& filling) const {
+    std::vector<Column> columns;
+    for (const FilledSheet& sheet : filling.sheets) {
+      Part tree = sheet.tree(job_.blade);
+      std::vector<int> gives = pieces_in(tree, job_.kinds.size());
+      columns.push_back({sheet.sheet(), std::move(tree), std::move(gives)});
+    }
+    return columns;
+  }
+
+  // One column a sheet.
+  void take(std::vector<Column> columns) {
+    std::int64_t cost = 0;
+    for (const Column& column : columns) cost += job_.sheets[column.sheet].cost;
+    if (!best_.empty() && cost >= cost_) return;
+    best_ = std::move(columns);
+    cost_ = cost;
+    if (effort_.at_work) effort_.at_work(cost_, at_least_);
+  }
+
+  void add_columns() {
+    ColumnEffort effort;
+    effort.deadline = deadline_;
+    columns_ = generate_columns(job_, best_, cost_, effort);
+    at_least_ = std::max(at_least_, columns_.at_least);
+    if (effort_.at_work) effort_.at_work(cost_, at_least_);
+  }
+
+  // So many sheets of each way; pieces beyond those wanted are given up, and what is still wanted is filled
+  // in.
+  void take_times(const std::vector<int>& times) {
+    std::vector<int> wanted;
+    for (const Kind& kind : job_.kinds) wanted.push_back(kind.count);
+    Job rest = job_;
+    std::vector<Column> plan;
+    for (std::size_t i = 0; i < columns_.all.size(); ++i) {
+      for (int t = 0; t < times[i]; ++t) {
+        Column column = columns_.all[i];
+        std::vector<int> still = wanted;
+        give_up_pieces(column.tree, still, job_.blade);
+        if (column.tree.what == Part::What::waste) break;
+        wanted = still;
+        column.gives = pieces_in(column.tree, job_.kinds.size());
+        if (auto& have = rest.sheets[column.sheet].have) --*have;
+        plan.push_back(std::move(column));
+      }
+    }
+    std::int64_t cost = 0;
+    for (const Column& column : plan) cost += job_.sheets[column.sheet].cost;
+    if (std::any_of(wanted.begin(), wanted.end(), [](int count) { return count > 0; })) {
+      RefillOptions options;
+      options.looks = first_looks;
+      options.at_least = at_least_ - cost;
+      options.deadline = deadline_;
+      const auto filled = refill(rest, wanted, options);
+      if (!filled) return;
+      for (Column& column : columns_of(*filled)) plan.push_back(std::move(column));
+    }
+    take(std::move(plan));
+  }
+
+  void round_down() {
+    std::vector<int> times;
+    for (const double time : columns_.times) times.push_back(static_cast<int>(std::floor(time + 1e-6)));
+    take_times(times);
+  }
+
+  void whole_columns() {
+    const auto times = whole_times(job_, columns_.all, cost_, looks_at_whole_times);
+    if (times) take_times(*times);
+  }
+
+  // Sheets cut alike together.
+  [[nodiscard]] std::vector<Layout> layouts() const {
+    std::vector<Layout> layouts;
+    std::map<std::pair<std::size_t, std::vector<Measure>>, std::size_t> known;
+    for (const Column& column : best_) {
+      const auto [at, is_new] =
+          known.emplace(std::pair(column.sheet, signature(column.tree)), layouts.size());
+      if (is_new) {
+        layouts.push_back({column.sheet, 1, column.tree});
+      } else {
+        ++layouts[at->second].times;
+      }
+    }
+    return layouts;
+  }
+
+  const Job& job_;
+  const Effort& effort_;
+  std::chrono::steady_clock::time_point deadline_;
+  std::vector<Column> best_;
+  std::int64_t cost_ = 0;
+  std::int64_t at_least_ = 0;
+  Columns columns_;
+};
 
 }  // namespace
 
@@ -61,22 +205,7 @@ bool fits(const Kind& kind, const Sheet& sheet, const Job& job) {
 }
 
 std::optional<SheetPlan> plan_sheets(const Job& job, const Effort& effort) {
-  const auto deadline =
-      std::chrono::steady_clock::now() + std::chrono::duration_cast<std::chrono::steady_clock::duration>(
-                                             std::chrono::duration<double>(effort.limit));
-  SheetPlan plan;
-  plan.at_least = bound_by_area(job);
-  std::vector<int> counts;
-  for (const Kind& kind : job.kinds) counts.push_back(kind.count);
-  RefillOptions options;
-  options.rounds = effort.rounds;
-  options.at_least = plan.at_least;
-  options.deadline = deadline;
-  const auto filling = refill(job, counts, options);
-  if (!filling) return {};
-  plan.cost = filling->cost;
-  plan.layouts = layouts_of(*filling, job);
-  return plan;
+  return Planning(job, effort).run();
 }
 
 }  // namespace evenmat::cutting

@@ -20,9 +20,9 @@ struct SheetPlan {
 
 struct Effort {
   double limit = 30;  // seconds, after which the best plan so far is given
-  // Rounds of trying for something better once the cost is not proven; the plan depends on them and not on
+  // How much is tried for something better while the cost is not proven; the plan depends on that and not on
   // the clock, as long as the limit is not reached.
-  int rounds = 20000;
+  std::int64_t looks = 100'000'000;
   std::function<void(std::int64_t cost, std::int64_t at_least)> at_work = {};  // so far
 };
 

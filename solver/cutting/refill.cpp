@@ -9,8 +9,8 @@ namespace evenmat::cutting {
 namespace {
 
 constexpr std::int64_t no_limit = std::numeric_limits<std::int64_t>::max();
-constexpr std::size_t memory_of_values = 300;  // how long ago a value is still good enough
-constexpr std::uint64_t blinks_in = 60;        // one in so many spots is overlooked
+constexpr std::size_t memory_of_values = 500;  // how long ago a value is still good enough
+constexpr std::uint64_t blinks_in = 30;        // one in so many spots is overlooked
 constexpr std::int64_t rounds_between_looks_at_the_clock = 64;
 
 // SplitMix64 (G. L. Steele Jr., D. Lea, C. H. Flood, OOPSLA 2014): the same numbers on every machine.
@@ -39,7 +39,6 @@ class Search {
         dice_(options.seed),
         used_(job.sheets.size(), 0) {
     for (const Kind& kind : job.kinds) area_.push_back((kind.width + job.blade) * (kind.height + job.blade));
-    for (const Sheet& sheet : job.sheets) most_cost_ = std::max(most_cost_, sheet.cost);
   }
 
   std::optional<Filling> run(const std::vector<int>& counts, const std::optional<Filling>& start) {
@@ -60,7 +59,8 @@ class Search {
       goal_ = cost_;
     }
     history_.assign(memory_of_values, value());
-    for (std::int64_t round = 0; round < options_.rounds; ++round) {
+    looks_ = 0;
+    for (std::int64_t round = 0; looks_ < options_.looks; ++round) {
       if (best && best->cost <= options_.at_least) break;
       if (options_.deadline && round % rounds_between_looks_at_the_clock == 0 &&
           std::chrono::steady_clock::now() >= *options_.deadline) {
@@ -165,7 +165,7 @@ class Search {
       if (!sheets_[i].is_empty()) full_.push_back(i);
     }
     if (full_.empty()) return;
-    const std::uint64_t times = 1 + dice_.roll(4);
+    const std::uint64_t times = 1 + dice_.roll(3);
     for (std::uint64_t i = 0; i < times; ++i) {
       const std::size_t index = full_[dice_.roll(full_.size())];
       if (sheets_[index].is_empty()) continue;
@@ -206,7 +206,8 @@ class Search {
   }
 
   template <typename Offer>
-  void spots_in(const FilledSheet& sheet, const Kind& kind, const Offer& offer) const {
+  void spots_in(const FilledSheet& sheet, const Kind& kind, const Offer& offer) {
+    looks_ += sheet.node_count();
     if (job_.sheets[sheet.sheet()].offcut && !kind.from_offcuts) return;
     const Measure width = kind.width + job_.blade;
     const Measure height = kind.height + job_.blade;
@@ -275,12 +276,12 @@ class Search {
   CutLimits limits_;
   Dice dice_;
   std::vector<std::int64_t> area_;
-  std::int64_t most_cost_ = 0;
 
   std::vector<FilledSheet> sheets_;
   std::vector<int> used_;
   std::int64_t cost_ = 0;
   std::int64_t goal_ = 0;
+  std::int64_t looks_ = 0;
   std::vector<std::size_t> left_out_;
   std::int64_t left_area_ = 0;
 

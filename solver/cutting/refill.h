@@ -28,7 +28,8 @@ struct Filling {
 };
 
 struct RefillOptions {
-  std::int64_t rounds = 0;
+  std::int64_t looks =
+      0;  // at rectangles that are left, after the first filling: the search ends after so many
   std::int64_t at_least = 0;  // no plan is cheaper: the search ends there
   std::optional<std::chrono::steady_clock::time_point> deadline = {};
   std::uint64_t seed = 1;
@@ -36,7 +37,7 @@ struct RefillOptions {
 };
 
 // Fills sheets with `counts` of the job's kinds, beginning from `start` if there is one. Nothing when not all
-// of them could be put in. The same job, seed and rounds give the same filling, unless the deadline is
+// of them could be put in. The same job, seed and looks give the same filling, unless the deadline is
 // reached.
 std::optional<Filling> refill(const Job& job, const std::vector<int>& counts, const RefillOptions& options,
                               const std::optional<Filling>& start = {});
