@@ -4,7 +4,7 @@
 
 build_packages=(
   g++ cmake
-  libz3-dev libeigen3-dev libgmp-dev libboost-dev
+  libz3-dev libglpk-dev libeigen3-dev libgmp-dev libboost-dev
   libcli11-dev libtomlplusplus-dev nlohmann-json3-dev libfmt-dev
 )
 command -v ninja >/dev/null || command -v make >/dev/null || build_packages+=(ninja-build)
