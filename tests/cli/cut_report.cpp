@@ -1,0 +1,320 @@
+// The report of a cut plan, held against plans put together by hand.
+#include "cli/cut/report.h"
+#include "cli/printable.h"
+#include "tests/catch.h"
+#include "tests/cli/cut_plans.h"
+#include "tests/cli/program.h"
+
+using namespace evenmat;
+using testing::Planned;
+using testing::three_sheets;
+
+namespace {
+
+bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+
+// On one line, single blanks: what is said, wherever lines end.
+std::string flowing(const std::string& text) {
+  std::string flow;
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') {
+      flow += c;
+    } else if (!flow.empty() && flow.back() != ' ') {
+      flow += ' ';
+    }
+  }
+  return flow;
+}
+
+std::string told(const Planned& planned, bool most = false) {
+  const std::string report = cut_report(planned.telling(), most);
+  for (const std::string& line : testing::lines(report)) {
+    INFO(line);
+    CHECK(columns(line) <= 80);
+  }
+  return flowing(report);
+}
+
+CutSheet offcut(CutSheet::From from, const std::string& of) {
+  CutSheet sheet;
+  sheet.from = from;
+  sheet.size = {1, Rational(11) / 2};
+  sheet.have = 11;
+  sheet.comes_of = of;
+  return sheet;
+}
+
+}  // namespace
+
+TEST_CASE("the report says what the plan is for") {
+  const std::string report = told(three_sheets());
+  CHECK(report.starts_with("Fern fair 10 cards and 1 spare: the plain card 7, for the choir 4 "));
+  CHECK_FALSE(has(report, "planned here"));
+  CHECK_FALSE(has(report, "No spare is counted"));
+}
+
+TEST_CASE("spares are suggested where none are spoken of: one in ten, and at least one") {
+  Planned planned = three_sheets();
+  planned.cards.front().spare = 0;
+  CutTelling telling = planned.telling();
+  telling.no_spare_stated = {0};
+  for (const auto& [cards, spare] : std::vector<std::pair<int, std::string>>{
+           {4, "spare = 1 "}, {10, "spare = 1 "}, {19, "spare = 1 "}, {20, "spare = 2 "}}) {
+    planned.cards.front().cards = cards;
+    CHECK(has(flowing(cut_report(telling, false)), spare));
+  }
+}
+
+TEST_CASE("fewest is said of a plan only where it is proven, else how few it could be") {
+  Planned planned = three_sheets();
+  CHECK(has(told(planned), " 3 sheets of 8 1/2 x 11, the fewest possible. "));
+  planned.moss().proven = false;
+  planned.moss().at_least = 2;
+  const std::string report = told(planned);
+  CHECK(has(report, " 3 sheets of 8 1/2 x 11; no plan can use fewer than 2. "));
+  CHECK_FALSE(has(report, "fewest"));
+}
+
+TEST_CASE("where costs are stated the least cost is told, or its bound") {
+  Planned planned = three_sheets();
+  planned.moss().cost = Rational(9) / 4;
+  planned.moss().cost_at_least = Rational(3) / 2;
+  CHECK(has(told(planned), " 3 sheets of 8 1/2 x 11, at a cost of 2.25, the least possible. "));
+  planned.moss().proven = false;
+  CHECK(has(told(planned), "at a cost of 2.25; no plan can cost less than 1.5. "));
+}
+
+TEST_CASE("sheets of several sizes are counted by size") {
+  Planned planned = three_sheets();
+  planned.moss().stock.push_back(planned.moss().stock.front());
+  planned.moss().stock.back().size = {12, 12};
+  planned.moss().plan.back().sheet = 1;
+  CHECK(has(told(planned), " 3 sheets (2 of 8 1/2 x 11, 1 of 12 x 12), the fewest possible. "));
+}
+
+TEST_CASE("piles are told by layer and version, with how many, and what each sheet gives to them") {
+  const std::string report = told(three_sheets());
+  CHECK(has(report, " moss mat 4 x 5 1/4 11 the plain card 7, for the choir 4 "));
+  CHECK(has(report, " A 1 of 8 1/2 x 11 89 % 4 moss mat (the plain card) "));
+  CHECK(has(report, " A 1 of 8 1/2 x 11 89 % 3 moss mat (the plain card); 1 moss mat (for the choir) "));
+  CHECK(has(report, " B 1 of 8 1/2 x 11 67 % 3 moss mat (for the choir) "));
+}
+
+TEST_CASE("a paper's use is never rounded up") {
+  Planned planned = three_sheets();
+  planned.moss().plan.front().used = Rational(9999) / 10000;
+  CHECK(has(told(planned), " A 1 of 8 1/2 x 11 99 % "));
+}
+
+TEST_CASE("each letter has its steps, which say the setting, what is cut, what comes of it and what stays") {
+  const std::string report = told(three_sheets());
+  CHECK(has(report,
+            " Steps of A: 2 sheets of 8 1/2 x 11 1. Set 5 1/4. 2 sheets 8 1/2 x 11, their 11 sides along the "
+            "rule: 2 cuts each give 4 strips 8 1/2 x 5 1/4; in hand stay 2 scrap, 8 1/2 x 1/2. Hold what "
+            "stays in hand with removable tape. Together with B. 2. Set 4. Turn: 4 strips 8 1/2 x 5 1/4, "
+            "their 8 1/2 sides along the rule: 2 cuts each give 8 moss mat, 4 x 5 1/4; in hand stay 4 scrap, "
+            "1/2 x 5 1/4. Hold what stays in hand with removable tape. Together with B. Steps of B: 1 sheet "
+            "of 8 1/2 x 11 1. Set 5 1/4. 1 sheet 8 1/2 x 11, its 11 side along the rule: "));
+  CHECK(has(
+      report,
+      " 2. Set 4. Turn: 1 strip 8 1/2 x 5 1/4, its 8 1/2 side along the rule: 1 cut gives 1 moss mat, 4 x "
+      "5 1/4; in hand stays 1 to keep, 4 1/2 x 5 1/4. Together with A. "));
+}
+
+TEST_CASE("what is cut on the same way is not turned, and what is not narrow is not taped") {
+  Planned planned = three_sheets();
+  PaperPlan& moss = planned.moss();
+  // One row comes off; then another of what is left, at another setting.
+  moss.plan.resize(1);
+  moss.plan.front().cuts[1].at = 3;
+  moss.plan.front().cuts[1].step = 2;
+  const Rational rest = 11 - moss.pieces.front().size.height;
+  SheetWork first = moss.steps[0].works[0];
+  first.cuts = 1;
+  first.hold = false;
+  first.yields[1] = {StepYield::What::strip, {Rational(17) / 2, rest}, 0, 2};
+  SheetWork second = first;
+  second.from = first.yields[1];
+  second.yields = {{StepYield::What::strip, {Rational(17) / 2, 3}, 0, 2},
+                   {StepYield::What::leftover, {Rational(17) / 2, rest - 3}, 0, 2}};
+  moss.steps = {{1, moss.pieces.front().size.height, {first}}, {2, 3, {second}}};
+  const std::string report = told(planned);
+  CHECK(has(report,
+            " 2. Set 3. 2 strips 8 1/2 x 5 3/4, their 5 3/4 sides along the rule: 1 cut each gives 2 "));
+  CHECK_FALSE(has(report, "Turn"));
+  CHECK_FALSE(has(report, "Hold what stays"));
+  CHECK_FALSE(has(report, "Together with"));
+}
+
+TEST_CASE("the first card is cut before the rest, from sheets and by steps that are named") {
+  Planned planned = three_sheets();
+  const std::string report = told(planned);
+  CHECK(has(report,
+            " First card Cut the pieces of one card first, lay them together, and only then cut the "
+            "rest. moss one A steps 1 and 2: moss mat "));
+  CHECK(report.find("First card") < report.find("Steps of A"));
+  planned.batch.made = {{1, 0}};
+  CHECK_FALSE(has(told(planned), "First card"));
+}
+
+TEST_CASE("how many go under the blade follows from the paper's weight") {
+  Planned planned = three_sheets();
+  CHECK(has(told(planned), "the weight of cover: one sheet at a pass"));
+  planned.cards.front().papers.front().grams_per_square_metre->value = 120;
+  CHECK(has(told(planned), "the weight of text: two or three sheets at a pass"));
+  planned.cards.front().papers.front().grams_per_square_metre = {};
+  const std::string report = told(planned);
+  CHECK_FALSE(has(report, "It has the weight"));
+  CHECK(has(report, "one sheet of cover at a pass, or two or three of text"));
+}
+
+TEST_CASE("rough pieces have a second pass, told with what they become") {
+  Planned planned = three_sheets();
+  CHECK_FALSE(has(told(planned), "Second pass"));
+  for (const auto& [rough, words] : std::vector<std::pair<Rough, std::string>>{
+           {Rough::die, "the die cuts it to 3 3/4 x 5"},
+           {Rough::by_hand, "cut out by hand to 3 3/4 x 5"},
+           {Rough::stamp_first, "stamp or print it, let it dry, then trim to 3 3/4 x 5"}}) {
+    for (PieceUse& use : planned.moss().pieces.front().uses) {
+      use.rough = rough;
+      use.finished = {Rational(15) / 4, 5};
+    }
+    const std::string report = told(planned);
+    CHECK(has(report, " moss mat 4 x 5 1/4 " + words));
+    CHECK(has(report, "rough, "));
+  }
+}
+
+TEST_CASE("a layer that lies the other way in its kind is told as it stands on the card") {
+  Planned planned = three_sheets();
+  planned.moss().pieces.front().uses.back().turned = true;
+  planned.moss().pieces.front().uses.back().finished = {Rational(21) / 4, 4};
+  CHECK(has(told(planned), " moss mat 5 1/4 x 4 4 for the choir 4 "));
+}
+
+TEST_CASE("a piece that may not turn says so") {
+  Planned planned = three_sheets();
+  planned.moss().pieces.front().turned = false;
+  CHECK(has(told(planned), "may not turn"));
+}
+
+TEST_CASE("leftovers worth keeping, whole sheets and offcuts that are left are told") {
+  Planned planned = three_sheets();
+  planned.moss().stock.push_back(offcut(CutSheet::From::cut_back, "front"));
+  const std::string report = told(planned);
+  CHECK(has(report,
+            " Worth keeping: 1 of 4 1/2 x 5 1/4. Sheets not touched: 1 of 8 1/2 x 11. Also left: 11 of "
+            "1 x 5 1/2 from the strips that the cut-back of the front gives up. "));
+}
+
+TEST_CASE("what is cut from offcuts is no sheet, and says what gives it") {
+  Planned planned = three_sheets();
+  PaperPlan& moss = planned.moss();
+  const std::vector<std::pair<CutSheet::From, std::string>> all{
+      {CutSheet::From::cut_back, "from the strips that the cut-back of the fern gives up"},
+      {CutSheet::From::window, "from what comes out of fern"},
+      {CutSheet::From::hollow, "from the hidden middle of fern"}};
+  for (const auto& [from, words] : all) {
+    moss.stock = {offcut(from, "fern")};
+    moss.sheets = 0;
+    const std::string report = told(planned);
+    CHECK(has(report, "No sheet: all of it comes of what other cuts give up."));
+    CHECK(has(report, words + ": 4 moss mat"));
+    CHECK(has(report, "Steps of A: 2 pieces of 1 x 5 1/2"));
+  }
+}
+
+TEST_CASE("a batch that is short says what is missing and what the plan is for instead") {
+  Planned planned = three_sheets();
+  planned.batch.verdict = CutVerdict::short_of_paper;
+  planned.batch.most = 9;
+  planned.batch.most_proven = true;
+  planned.batch.made = {{7, 2}};
+  Shortage shortage;
+  shortage.sheet = {12, 12};
+  shortage.sheets = 1;
+  shortage.says = "One moss sheet more.";
+  planned.moss().missing = {shortage};
+  std::string report = told(planned);
+  CHECK(has(report, "10 cards and 1 spare, planned here for 9: the plain card 7, for the choir 2 "));
+  CHECK(has(report,
+            " There is not paper enough for the whole batch. One moss sheet more. 9 cards can be made "
+            "of what is there, and no more; the plan is for those. "));
+  planned.batch.most_proven = false;
+  report = told(planned);
+  CHECK(has(report, "9 cards can be made of what is there; whether more can was not found out."));
+  CHECK_FALSE(has(report, "no more"));
+}
+
+TEST_CASE("where not one card can be made, only what is to be cut is told") {
+  Planned planned = three_sheets();
+  planned.batch.verdict = CutVerdict::short_of_paper;
+  planned.batch.most = 0;
+  planned.batch.most_proven = true;
+  planned.batch.made = {{0, 0}};
+  planned.moss().plan.clear();
+  planned.moss().steps.clear();
+  const std::string report = told(planned);
+  CHECK(has(report, "Not one card can be made of what is there."));
+  CHECK(has(report, " moss mat 4 x 5 1/4 11 "));
+  CHECK_FALSE(has(report, "First card"));
+  CHECK_FALSE(has(report, "Steps of"));
+  CHECK_FALSE(has(report, "fewest"));
+}
+
+TEST_CASE("as many as the paper gives are told when asked for, and when nothing sets a limit") {
+  Planned planned = three_sheets();
+  CHECK_FALSE(has(told(planned), "can be made"));
+  CHECK(has(told(planned, true), "No paper sets a limit"));
+  planned.batch.most = 11;
+  planned.batch.most_proven = true;
+  CHECK(
+      has(told(planned, true), "11 cards can be made of what is there, and no more; the plan is for those."));
+}
+
+TEST_CASE("where nothing was planned no plan is shown") {
+  Planned planned = three_sheets();
+  planned.batch.verdict = CutVerdict::undecided;
+  planned.moss().trouble = "Its sizes are too odd.";
+  std::string report = told(planned);
+  CHECK(has(report, "No plan was found. moss: Its sizes are too odd."));
+  CHECK_FALSE(has(report, "Steps of"));
+  planned.batch.time_ran_out = true;
+  CHECK(has(told(planned), "No plan was found within the time allowed."));
+}
+
+TEST_CASE("what is cut from no paper, totals and cautions end the report") {
+  const std::string report = told(three_sheets());
+  CHECK(has(report, " Not cut base it states no paper "));
+  CHECK(has(report, " foam 12.5 square inches "));
+  CHECK(has(report, " adhesive 204 in (17 ft) "));
+  CHECK(has(report, " ribbon 22 "));
+  CHECK(has(report, "fresh blade"));
+  CHECK(has(report, "behind the guard or the rule"));
+  CHECK(has(report, "removable tape"));
+  CHECK(has(report, "the maker of your trimmer"));
+}
+
+TEST_CASE("totals in millimetres are told in metric units") {
+  Planned planned = three_sheets();
+  planned.cards.front().unit = Unit::millimetre;
+  planned.batch.totals.foam = 1234;
+  planned.batch.totals.adhesive = 20450;
+  const std::string report = told(planned);
+  CHECK(has(report, " foam about 12.4 square centimetres "));
+  CHECK(has(report, " adhesive about 20.5 m "));
+}
+
+TEST_CASE("cards cut together are told apart by title, or by file where titles are alike") {
+  Planned planned = three_sheets();
+  planned.add("moor.toml", testing::fern_fair);
+  planned.batch.made.push_back({0, 0});
+  CHECK(has(told(planned),
+            "Cut together: 2 card files fern.toml: 10 cards and 1 spare: the plain card 7, for "
+            "the choir 4 moor.toml: 10 cards and 1 spare "));
+  planned.cards.back().title = "Moor fair";
+  const std::string report = told(planned);
+  CHECK(has(report, " Fern fair: 10 cards and 1 spare"));
+  CHECK(has(report, " moss mat (Fern fair) 4 x 5 1/4 11 "));
+  CHECK(has(report, " 4 moss mat (the plain card, Fern fair) "));
+}
