@@ -13,7 +13,7 @@ Rational common_measure(const Rational& a, const Rational& b) {
   using boost::multiprecision::numerator;
   const Integer over = boost::multiprecision::gcd(numerator(a), numerator(b));
   const Integer under = boost::multiprecision::lcm(denominator(a), denominator(b));
-  return Rational(over, under);
+  return {over, under};
 }
 
 cutting::Measure whole(const Rational& steps) { return floor(steps).convert_to<cutting::Measure>(); }

@@ -29,14 +29,16 @@ Overhang overhang_of(Size piece, const Size& sheet, bool turned) {
           std::max(Rational(piece.height - sheet.height), Rational(0)), turned};
 }
 
+// As a sentence begins.
 std::string called(const CutPiece& piece) {
   std::vector<std::string> names;
   for (const PieceUse& use : piece.uses) {
     const std::string name = use.base ? std::string("the base") : in_quotes(use.layer);
     if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
-  std::string all = names.empty() ? std::string("a piece") : names.front();
+  std::string all = names.front();
   for (std::size_t i = 1; i < names.size(); ++i) all += (i + 1 == names.size() ? " and " : ", ") + names[i];
+  if (all.front() == 't') all.front() = 'T';
   return all;
 }
 

@@ -95,7 +95,7 @@ class MostSearch {
 
   std::optional<MostCards> run(bool beyond) {
     if (!limited()) return std::nullopt;
-    if (versions_.size() == 1 && beyond) caps_.front() = most_tried;
+    if (versions_.size() == 1 && beyond) raise_cap();
     compare_versions();
     std::vector<int> chosen(caps_.size(), 0);
     descend(chosen, 0);
@@ -125,6 +125,12 @@ class MostSearch {
     const std::vector<PaperNeeds> needs = needs_of(caps_);
     return std::any_of(needs.begin(), needs.end(),
                        [&](const PaperNeeds& paper) { return sets_a_limit(paper, trimmer_); });
+  }
+
+  // To a number of cards that the paper is not enough for, as far as there is one.
+  void raise_cap() {
+    while (caps_.front() < most_tried && enough(caps_) != false)
+      caps_.front() = std::min(2 * caps_.front(), most_tried);
   }
 
   // Which of them need the same, and how much area.
