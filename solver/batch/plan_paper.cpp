@@ -1,10 +1,11 @@
 // Planning a paper of which there is so much.
 //
-// First with further sheets of every size that is limited, each counting for more than all that there is:
-// what comes out uses one only where the planner finds no way without, and what bounds it bounds every plan
-// that does without. If it uses any, the fewest further sheets of one size are asked for, size by size, what
-// there is counting nothing: none is the proof that it is enough after all, and a bound above none that it is
-// not.
+// First it is asked how many further sheets are wanted at least, what there is counting nothing: none proves
+// that it is enough, and a bound above none that it is not. If it is enough, or that is not known, it is
+// planned at its costs, with further sheets of every size that is limited, each counting for more than all
+// that there is: what comes out uses one only where the planner finds no way without, and what bounds it
+// bounds every plan that does without. If it is not enough, the fewest further sheets of one size are asked
+// for, size by size.
 #include "solver/batch/plan_paper.h"
 
 #include <fmt/format.h>
@@ -23,6 +24,9 @@ namespace {
 using cutting::Job;
 using cutting::Sheet;
 using Indices = std::vector<std::size_t>;
+
+// For what is missing or whether there is enough at all, which is asked often: about a second's worth.
+constexpr std::int64_t few_looks = 10'000'000;
 
 double seconds_until(Clock::time_point until) {
   const double left = std::chrono::duration<double>(until - Clock::now()).count();
@@ -103,38 +107,47 @@ class Planner {
       planned_.too_little = true;
       return planned_;
     }
-    plan_with_prices(known);
+    plan_with(known);
     return planned_;
   }
 
  private:
   [[nodiscard]] const Job& job() const { return planned_.paper->job; }
 
-  void plan_with_prices(const std::optional<cutting::SheetPlan>& known) {
-    const Prices prices = prices_of(needs_, *planned_.paper);
+  void plan_with(std::optional<cutting::SheetPlan> known) {
     const Indices sizes = limited_sizes(*planned_.paper);
-    cutting::Effort effort;
-    effort.limit = seconds_until(sizes.empty() ? effort_.until : after(0.5, effort_.until));
-    effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
-    const auto first =
-        attempt(job(), prices.of, sizes, std::vector<std::int64_t>(sizes.size(), prices.further), effort);
-    if (!first) {
-      no_plan();
-      return;
+    std::optional<Attempt> lacking;
+    if (!known && !sizes.empty()) {
+      lacking = further_of(sizes, std::vector<std::int64_t>(sizes.size(), 1), after(0.4, effort_.until));
+      if (lacking && lacking->further_in_all() == 0) known = std::move(lacking->plan);
     }
-    if (planned_.paper->exact) at_least_ = first->plan.at_least;
-    if (first->further_in_all() == 0) {
-      take(first->plan, prices);
-    } else if (known) {
-      take(*known, prices);
-    } else if (const auto enough = look_for_missing(sizes)) {
-      take(*enough, prices);
+    if (!planned_.too_little && plan_with_prices(sizes, known)) return;
+    if (!lacking) {
+      planned_.plan.trouble = fmt::format("No plan was found for {}.", in_quotes(needs_.paper));
+    } else if (sizes.size() == 1) {
+      add_missing(sizes.front(), *lacking, lacking->further_in_all(), true);
+    } else if (const auto enough = look_for_one_size(sizes, *lacking)) {
+      take(*enough, prices_of(needs_, *planned_.paper));
     }
   }
 
-  void no_plan() {
-    planned_.plan.trouble = fmt::format("No plan was found for {}.", in_quotes(needs_.paper));
-    planned_.time_ran_out = Clock::now() >= effort_.until;
+  // False when no plan was found that does with what there is.
+  bool plan_with_prices(const Indices& sizes, const std::optional<cutting::SheetPlan>& known) {
+    const Prices prices = prices_of(needs_, *planned_.paper);
+    cutting::Effort effort;
+    effort.limit = seconds_until(known || sizes.empty() ? effort_.until : after(0.5, effort_.until));
+    effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
+    const auto found =
+        attempt(job(), prices.of, sizes, std::vector<std::int64_t>(sizes.size(), prices.further), effort);
+    if (found && planned_.paper->exact) at_least_ = found->plan.at_least;
+    if (found && found->further_in_all() == 0) {
+      take(found->plan, prices);
+    } else if (known) {
+      take(*known, prices);
+    } else {
+      return false;
+    }
+    return true;
   }
 
   void take(const cutting::SheetPlan& plan, const Prices& prices) {
@@ -158,21 +171,6 @@ class Planner {
   }
 
   // What is missing goes into the plan; a plan comes back if nothing is.
-  std::optional<cutting::SheetPlan> look_for_missing(const Indices& sizes) {
-    auto of_any_size =
-        further_of(sizes, std::vector<std::int64_t>(sizes.size(), 1), after(0.5, effort_.until));
-    if (!of_any_size) {
-      no_plan();
-      return std::nullopt;
-    }
-    if (of_any_size->further_in_all() == 0) return std::move(of_any_size->plan);
-    if (sizes.size() == 1) {
-      add_missing(sizes.front(), of_any_size->further_in_all(), of_any_size->plan.at_least, true);
-      return std::nullopt;
-    }
-    return look_for_one_size(sizes, *of_any_size);
-  }
-
   std::optional<cutting::SheetPlan> look_for_one_size(const Indices& sizes, const Attempt& of_any_size) {
     Indices stated;
     for (const std::size_t size : sizes) {
@@ -190,7 +188,7 @@ class Planner {
       best_size = stated[i];
     }
     if (best) {
-      add_missing(best_size, best->further_in_all(), best->plan.at_least, true);
+      add_missing(best_size, *best, best->further_in_all(), true);
     } else {
       add_missing_of_several(sizes, of_any_size);
     }
@@ -205,7 +203,7 @@ class Planner {
       std::vector<std::int64_t> prices(sizes.size(), 0);
       prices[i] = 1;
       const auto bound = further_of(sizes, prices, after(0.5, effort_.until));
-      add_missing(sizes[i], found.further[i], bound ? bound->plan.at_least : 0, false);
+      add_missing(sizes[i], bound.value_or(Attempt{}), found.further[i], false);
     }
   }
 
@@ -214,6 +212,7 @@ class Planner {
                                     Clock::time_point until) {
     cutting::Effort effort;
     effort.limit = seconds_until(until);
+    effort.looks = few_looks;
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) {
       say(fmt::format("{} more than there are, no plan can do with fewer than {}", sheets_text(cost),
                       at_least));
@@ -226,10 +225,10 @@ class Planner {
     return found;
   }
 
-  void add_missing(std::size_t size, int sheets, std::int64_t at_least, bool alone) {
-    planned_.plan.missing.push_back(missing_sheets(needs_, stock_of(size).size, sheets,
-                                                   static_cast<int>(std::min<std::int64_t>(at_least, sheets)),
-                                                   alone, effort_.unit));
+  void add_missing(std::size_t size, const Attempt& bound, int sheets, bool alone) {
+    const auto at_least = static_cast<int>(std::min<std::int64_t>(bound.plan.at_least, sheets));
+    planned_.plan.missing.push_back(
+        missing_sheets(needs_, stock_of(size).size, sheets, at_least, alone, effort_.unit));
   }
 
   [[nodiscard]] const CutSheet& stock_of(std::size_t sheet) const {
@@ -285,6 +284,7 @@ Enough is_enough(const PaperNeeds& needs, const BatchTrimmer& trimmer, const Pap
   const std::size_t sheets = paper->job.sheets.size();
   cutting::Effort planning;
   planning.limit = seconds_until(effort.until);
+  planning.looks = few_looks;
   auto found = attempt(paper->job, std::vector<std::int64_t>(sheets, 0), sizes,
                        std::vector<std::int64_t>(sizes.size(), 1), planning);
   if (!found) return {};
