@@ -38,7 +38,7 @@ TEST_CASE("the words of a call of cut are read as they stand, in any order") {
       "-",       "--force", "--keep", "out.toml", "--limit",  "2.5",    "--json", "--grain-along-fold"};
   const evenmat::Call call = read_call(static_cast<int>(words.size()), words.data());
   REQUIRE(std::holds_alternative<CutCall>(call));
-  const CutCall& cut = std::get<CutCall>(call);
+  const auto& cut = std::get<CutCall>(call);
   CHECK(cut.files == std::vector<std::string>{"one.toml", "-"});
   CHECK(cut.also == std::vector<std::string>{"a.toml", "b.toml"});
   CHECK(cut.keep == "out.toml");
