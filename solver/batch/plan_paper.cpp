@@ -1,11 +1,12 @@
 // Planning a paper of which there is so much.
 //
-// First it is asked how many further sheets are wanted at least, what there is counting nothing: none proves
-// that it is enough, and a bound above none that it is not. If it is enough, or that is not known, it is
-// planned at its costs, with further sheets of every size that is limited, each counting for more than all
-// that there is: what comes out uses one only where the planner finds no way without, and what bounds it
-// bounds every plan that does without. If it is not enough, the fewest further sheets of one size are asked
-// for, size by size.
+// If its sheets are all of one size, and of so many, the fewest of them say whether it is enough and what is
+// missing. Else it is first asked how many further sheets are wanted at least, what there is counting
+// nothing: none proves that it is enough, and a bound above none that it is not. If it is enough, or that is
+// not known, it is planned at its costs, with further sheets of every size that is limited, each counting for
+// more than all that there is: what comes out uses one only where the planner finds no way without, and what
+// bounds it bounds every plan that does without. If it is not enough, the fewest further sheets of one size
+// are asked for, size by size.
 #include "solver/batch/plan_paper.h"
 
 #include <fmt/format.h>
@@ -21,10 +22,6 @@
 namespace evenmat::batch {
 namespace {
 
-using cutting::Job;
-using cutting::Sheet;
-using Indices = std::vector<std::size_t>;
-
 // For what is missing or whether there is enough at all, which is asked often: about a second's worth.
 constexpr std::int64_t few_looks = 10'000'000;
 
@@ -39,50 +36,15 @@ Clock::time_point after(double share, Clock::time_point until) {
   return Clock::now() + std::chrono::duration_cast<Clock::duration>(left);
 }
 
-// One sheet of each size of which there are so many and no more, in order.
-Indices limited_sizes(const PaperJob& paper) {
-  const std::vector<Sheet>& sheets = paper.job.sheets;
-  Indices sizes;
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    bool is_new = paper.is_sheet[i] && sheets[i].have;
-    for (std::size_t j = 0; j < sheets.size(); ++j) {
-      const bool same = paper.is_sheet[j] && sheets[j].width == sheets[i].width &&
-                        sheets[j].height == sheets[i].height && sheets[j].offcut == sheets[i].offcut;
-      if (same && (!sheets[j].have || j < i)) is_new = false;
-    }
-    if (is_new) sizes.push_back(i);
+bool costs_one_price(const PaperNeeds& needs) {
+  const CutSheet* first = nullptr;
+  for (const CutSheet& sheet : needs.stock) {
+    if (sheet.is_offcut()) continue;
+    if (first != nullptr && sheet.cost.value_or(Rational(0)) != first->cost.value_or(Rational(0)))
+      return false;
+    if (first == nullptr) first = &sheet;
   }
-  return sizes;
-}
-
-// A plan that may use further sheets of some sizes.
-struct Attempt {
-  cutting::SheetPlan plan;
-  std::vector<int> further;  // of each size asked for
-  [[nodiscard]] int further_in_all() const { return std::accumulate(further.begin(), further.end(), 0); }
-};
-
-// `prices` of the job's sheets; each of `sizes` counts as `further` says.
-std::optional<Attempt> attempt(const Job& given, const std::vector<std::int64_t>& prices,
-                               const Indices& sizes, const std::vector<std::int64_t>& further,
-                               const cutting::Effort& effort) {
-  Job job = given;
-  for (std::size_t i = 0; i < prices.size(); ++i) job.sheets[i].cost = prices[i];
-  for (std::size_t i = 0; i < sizes.size(); ++i) {
-    Sheet sheet = given.sheets[sizes[i]];
-    sheet.have = std::nullopt;
-    sheet.cost = further[i];
-    job.sheets.push_back(sheet);
-  }
-  std::optional<cutting::SheetPlan> plan = cutting::plan_sheets(job, effort);
-  if (!plan) return std::nullopt;
-  Attempt made;
-  made.further.resize(sizes.size());
-  for (const cutting::Layout& layout : plan->layouts) {
-    if (layout.sheet >= given.sheets.size()) made.further[layout.sheet - given.sheets.size()] += layout.times;
-  }
-  made.plan = std::move(*plan);
-  return made;
+  return true;
 }
 
 class Planner {
@@ -107,12 +69,40 @@ class Planner {
       planned_.too_little = true;
       return planned_;
     }
-    plan_with(known);
+    if (is_of_one_size(*planned_.paper) && costs_one_price(needs_)) {
+      plan_one_size(known);
+    } else {
+      plan_with(known);
+    }
     return planned_;
   }
 
  private:
-  [[nodiscard]] const Job& job() const { return planned_.paper->job; }
+  void plan_one_size(const std::optional<cutting::SheetPlan>& known) {
+    const Prices prices = prices_of(needs_, *planned_.paper);
+    cutting::Effort effort;
+    effort.limit = seconds_until(effort_.until);
+    effort.at_work = [&](std::int64_t sheets, std::int64_t at_least) { tell_sheets(sheets, at_least); };
+    const std::optional<Attempt> found = fewest_sheets(*planned_.paper, effort);
+    if (!found && !known) return no_plan();
+    const std::size_t size = limited_sizes(*planned_.paper).front();
+    if (found) {
+      at_least_ = found->sheets_at_least * prices.of[size];
+      planned_.time_ran_out = found->plan.time_ran_out;
+      planned_.too_little = found->plan.at_least > 0;
+    }
+    if (found && found->further_in_all() == 0) {
+      take(found->plan, prices);
+    } else if (known) {
+      take(*known, prices);
+    } else {
+      add_missing(size, *found, found->further_in_all(), true);
+    }
+  }
+
+  void no_plan() {
+    planned_.plan.trouble = fmt::format("No plan was found for {}.", in_quotes(needs_.paper));
+  }
 
   void plan_with(std::optional<cutting::SheetPlan> known) {
     const Indices sizes = limited_sizes(*planned_.paper);
@@ -123,7 +113,7 @@ class Planner {
     }
     if (!planned_.too_little && plan_with_prices(sizes, known)) return;
     if (!lacking) {
-      planned_.plan.trouble = fmt::format("No plan was found for {}.", in_quotes(needs_.paper));
+      no_plan();
     } else if (sizes.size() == 1) {
       add_missing(sizes.front(), *lacking, lacking->further_in_all(), true);
     } else if (const auto enough = look_for_one_size(sizes, *lacking)) {
@@ -137,9 +127,9 @@ class Planner {
     cutting::Effort effort;
     effort.limit = seconds_until(known || sizes.empty() ? effort_.until : after(0.5, effort_.until));
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
-    const auto found =
-        attempt(job(), prices.of, sizes, std::vector<std::int64_t>(sizes.size(), prices.further), effort);
-    if (found && planned_.paper->exact) at_least_ = found->plan.at_least;
+    const auto found = attempt(*planned_.paper, prices.of, sizes,
+                               std::vector<std::int64_t>(sizes.size(), prices.further), effort);
+    if (found) at_least_ = found->plan.at_least;
     if (found && found->further_in_all() == 0) {
       take(found->plan, prices);
     } else if (known) {
@@ -217,10 +207,9 @@ class Planner {
       say(fmt::format("{} more than there are, no plan can do with fewer than {}", sheets_text(cost),
                       at_least));
     };
-    auto found = attempt(job(), std::vector<std::int64_t>(job().sheets.size(), 0), sizes, further, effort);
+    auto found = fewest_further(*planned_.paper, sizes, further, effort);
     if (!found) return found;
     if (found->plan.time_ran_out) planned_.time_ran_out = true;
-    if (!planned_.paper->exact) found->plan.at_least = 0;
     if (found->plan.at_least > 0) planned_.too_little = true;
     return found;
   }
@@ -242,8 +231,12 @@ class Planner {
       say(fmt::format("a cost of {}, no plan can cost less than {}", fraction_text(prices.money(cost)),
                       fraction_text(prices.money(at_least))));
     } else {
-      say(fmt::format("{}, no plan can use fewer than {}", sheets_text(cost), at_least));
+      tell_sheets(cost, at_least);
     }
+  }
+
+  void tell_sheets(std::int64_t sheets, std::int64_t at_least) const {
+    say(fmt::format("{}, no plan can use fewer than {}", sheets_text(sheets), at_least));
   }
 
   static std::string sheets_text(std::int64_t count) {
@@ -281,15 +274,15 @@ Enough is_enough(const PaperNeeds& needs, const BatchTrimmer& trimmer, const Pap
   if (!may_be_enough_for_each(*paper) || !sheets_by_area(*paper)) return {false, std::nullopt};
   const Indices sizes = limited_sizes(*paper);
   if (sizes.empty()) return {true, std::nullopt};
-  const std::size_t sheets = paper->job.sheets.size();
   cutting::Effort planning;
   planning.limit = seconds_until(effort.until);
   planning.looks = few_looks;
-  auto found = attempt(paper->job, std::vector<std::int64_t>(sheets, 0), sizes,
-                       std::vector<std::int64_t>(sizes.size(), 1), planning);
+  const std::vector<std::int64_t> ones(sizes.size(), 1);
+  auto found = is_of_one_size(*paper) ? fewest_sheets(*paper, planning)
+                                      : fewest_further(*paper, sizes, ones, planning);
   if (!found) return {};
   if (found->further_in_all() == 0) return {true, std::move(found->plan)};
-  if (found->plan.at_least > 0 && paper->exact) return {false, std::nullopt};
+  if (found->plan.at_least > 0) return {false, std::nullopt};
   return {};
 }
 

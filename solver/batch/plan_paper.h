@@ -2,18 +2,14 @@
 // cutting order, labels, or which cards could be made instead.
 #pragma once
 
-#include <chrono>
 #include <functional>
 #include <optional>
 #include <string_view>
 #include <vector>
 
-#include "solver/batch/paper_job.h"
-#include "solver/cutting/plan_sheets.h"
+#include "solver/batch/attempt.h"
 
 namespace evenmat::batch {
-
-using Clock = std::chrono::steady_clock;
 
 struct PaperEffort {
   Clock::time_point until;

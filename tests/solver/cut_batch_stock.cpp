@@ -141,9 +141,13 @@ TEST_CASE("batches of all sorts are planned without a fault") {
     if (next(2) == 0) text += "cut-back = \"" + eighths(6, 12) + "\"\n";
     const unsigned layers = 1 + next(3);
     for (unsigned i = 0; i < layers; ++i) {
-      text += layer("layer " + std::to_string(i), next(2) == 0 && i == 0 ? "back" : "inside",
-                    "paper = \"moss\"\nsize = \"" + eighths(4, 10) + " x " + eighths(4, 16) +
-                        "\"\nborder = \"at least 0\"\n" + (next(3) == 0 ? "cut = \"by hand\"\n" : ""));
+      const std::string on = next(2) == 0 && i == 0 ? "back" : "inside";
+      std::string keys = "paper = \"moss\"\nborder = \"at least 0\"\nsize = \"";
+      keys += eighths(4, 10);
+      keys += " x ";
+      keys += eighths(4, 16);
+      keys += next(3) == 0 ? "\"\ncut = \"by hand\"\n" : "\"\n";
+      text += layer("layer " + std::to_string(i), on, keys);
     }
     const std::string up = next(4) == 0 ? "up = true\n" : "";
     const std::string trim = next(3) == 0 ? "trim-first = \"1/4\"\n" : "";
