@@ -226,7 +226,14 @@ class Cutting {
     const CutTelling telling{cards_, more_, batch, out_, no_spare_stated()};
     answer.out = call_.json ? json_cut(cards_, batch, kept) : cut_report(telling, call_.most);
     if (!call_.json && kept) answer.out += "\n" + kept_told;
-    if (batch.time_ran_out) answer.err += limit_told();
+    if (batch.time_ran_out) {
+      answer.err += batch.verdict == CutVerdict::undecided
+                        ? limit_told()
+                        : fmt::format(
+                              "evenmat: The limit of {} s was reached with this plan in hand; with a "
+                              "longer --limit it may get better.\n",
+                              call_.limit);
+    }
     return answer;
   }
 
