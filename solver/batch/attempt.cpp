@@ -88,7 +88,7 @@ bool is_of_one_size(const PaperJob& paper) {
   return true;
 }
 
-std::optional<Attempt> fewest_sheets(const PaperJob& paper, cutting::Effort effort) {
+std::optional<Attempt> fewest_sheets(const PaperJob& paper, const cutting::Effort& effort) {
   const std::size_t size = limited_sizes(paper).front();
   cutting::Job job = paper.job;
   std::vector<int> left;

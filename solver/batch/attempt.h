@@ -39,6 +39,6 @@ std::optional<Attempt> fewest_further(const PaperJob& paper, const Indices& size
 bool is_of_one_size(const PaperJob& paper);
 
 // Pre: of one size. The plan's figures are those of further sheets, `at_work`'s those of all sheets.
-std::optional<Attempt> fewest_sheets(const PaperJob& paper, cutting::Effort effort);
+std::optional<Attempt> fewest_sheets(const PaperJob& paper, const cutting::Effort& effort);
 
 }  // namespace evenmat::batch

@@ -142,17 +142,18 @@ TEST_CASE("batches of all sorts are planned without a fault") {
     const unsigned layers = 1 + next(3);
     for (unsigned i = 0; i < layers; ++i) {
       const std::string on = next(2) == 0 && i == 0 ? "back" : "inside";
-      std::string keys = "paper = \"moss\"\nborder = \"at least 0\"\nsize = \"";
-      keys += eighths(4, 10);
-      keys += " x ";
-      keys += eighths(4, 16);
-      keys += next(3) == 0 ? "\"\ncut = \"by hand\"\n" : "\"\n";
-      text += layer("layer " + std::to_string(i), on, keys);
+      std::string stated = "paper = \"moss\"\nborder = \"at least 0\"\nsize = \"";
+      stated += eighths(4, 10);
+      stated += " x ";
+      stated += eighths(4, 16);
+      stated += next(3) == 0 ? "\"\ncut = \"by hand\"\n" : "\"\n";
+      text += layer("layer " + std::to_string(i), on, stated);
     }
-    const std::string up = next(4) == 0 ? "up = true\n" : "";
-    const std::string trim = next(3) == 0 ? "trim-first = \"1/4\"\n" : "";
-    const std::string cost = next(2) == 0 ? "cost = 0.35\n" : "";
-    text += letters_of("moss", up + trim + cost + (next(2) == 0 ? "have = 3\n" : ""));
+    std::string keys = next(4) == 0 ? "up = true\n" : "";
+    if (next(3) == 0) keys += "trim-first = \"1/4\"\n";
+    if (next(2) == 0) keys += "cost = 0.35\n";
+    if (next(2) == 0) keys += "have = 3\n";
+    text += letters_of("moss", keys);
     text += letters_of("ivory", next(2) == 0 ? "have = 2\n" : "");
     if (next(2) == 0) text += paper("moss", "sheet = \"12 x 9\"\nhave = 2\n");
     if (next(3) == 0) text += "[trimmer]\nblade-loss = \"1/32\"\n";
