@@ -47,22 +47,43 @@ class BatchCutter {
     return now + seconds(std::chrono::duration<double>(std::max(until_, now) - now).count() * share);
   }
 
-  // Every paper gets as much of the time that is left as those after it.
-  std::vector<PlannedPaper> plan(const Counts& counts, const std::map<std::string, cutting::SheetPlan>& known,
-                                 double share) {
+  using Known = std::map<std::string, cutting::SheetPlan>;
+
+  // First every paper gets a part of a quarter of the time, which is enough for most; those that it was not
+  // enough for are then planned again with all that is left.
+  std::vector<PlannedPaper> plan(const Counts& counts, const Known& known, double share) {
+    const Clock::time_point until = after(share);
     const std::vector<batch::PaperNeeds> papers = batch::gather(cards_, more_, options_, counts);
     std::vector<PlannedPaper> planned;
-    for (std::size_t i = 0; i < papers.size(); ++i) {
-      batch::PaperEffort effort;
-      effort.until = after(share / static_cast<double>(papers.size() - i));
-      effort.unit = cards_.front().card->unit;
-      effort.at_work = options_.at_work;
-      const auto plan = known.find(papers[i].paper);
-      planned.push_back(batch::plan_paper(papers[i], trimmer_, effort,
-                                          plan == known.end() ? std::nullopt : std::optional(plan->second)));
-      answer_.time_ran_out = answer_.time_ran_out || planned.back().time_ran_out;
-    }
+    for (std::size_t i = 0; i < papers.size(); ++i)
+      planned.push_back(plan(papers[i], known, until, 0.25 / static_cast<double>(papers.size() - i)));
+    plan_again(papers, known, until, planned);
+    const bool short_of_one = any(planned, [](const PlannedPaper& paper) { return !paper.enough(); });
+    if (share < 1 && !short_of_one) plan_again(papers, known, until_, planned);
+    answer_.time_ran_out = any(planned, [](const PlannedPaper& paper) { return paper.time_ran_out; });
     return planned;
+  }
+
+  void plan_again(const std::vector<batch::PaperNeeds>& papers, const Known& known, Clock::time_point until,
+                  std::vector<PlannedPaper>& planned) const {
+    auto unfinished = std::count_if(planned.begin(), planned.end(),
+                                    [](const PlannedPaper& paper) { return paper.time_ran_out; });
+    for (std::size_t i = 0; i < papers.size(); ++i) {
+      if (planned[i].time_ran_out)
+        planned[i] = plan(papers[i], known, until, 1 / static_cast<double>(unfinished--));
+    }
+  }
+
+  [[nodiscard]] PlannedPaper plan(const batch::PaperNeeds& needs, const Known& known, Clock::time_point until,
+                                  double share) const {
+    const Clock::time_point now = Clock::now();
+    batch::PaperEffort effort;
+    effort.until = now + seconds(std::chrono::duration<double>(std::max(until, now) - now).count() * share);
+    effort.unit = cards_.front().card->unit;
+    effort.at_work = options_.at_work;
+    const auto plan = known.find(needs.paper);
+    return batch::plan_paper(needs, trimmer_, effort,
+                             plan == known.end() ? std::nullopt : std::optional(plan->second));
   }
 
   // False when there is no limit to them, or none can be made.

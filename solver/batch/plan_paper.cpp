@@ -130,6 +130,7 @@ class Planner {
     const auto found = attempt(*planned_.paper, prices.of, sizes,
                                std::vector<std::int64_t>(sizes.size(), prices.further), effort);
     if (found) at_least_ = found->plan.at_least;
+    if (found && found->plan.time_ran_out) planned_.time_ran_out = true;
     if (found && found->further_in_all() == 0) {
       take(found->plan, prices);
     } else if (known) {
@@ -142,7 +143,6 @@ class Planner {
 
   void take(const cutting::SheetPlan& plan, const Prices& prices) {
     planned_.layouts = plan.layouts;
-    planned_.time_ran_out = planned_.time_ran_out || plan.time_ran_out;
     PaperPlan& told = planned_.plan;
     Rational cost = 0;
     for (const cutting::Layout& layout : plan.layouts) {
@@ -154,10 +154,12 @@ class Planner {
     const int by_area = sheets_by_area(*planned_.paper).value_or(0);
     told.at_least = std::min(told.sheets, std::max(by_area, prices.sheets(at_least_, cost)));
     told.proven = told.at_least == told.sheets;
-    if (!prices.cost_stated) return;
-    told.cost = cost;
-    told.cost_at_least = std::min(cost, prices.money(at_least_));
-    told.proven = told.cost == told.cost_at_least;
+    if (prices.cost_stated) {
+      told.cost = cost;
+      told.cost_at_least = std::min(cost, prices.money(at_least_));
+      told.proven = told.cost == told.cost_at_least;
+    }
+    if (told.proven) planned_.time_ran_out = false;
   }
 
   // What is missing goes into the plan; a plan comes back if nothing is.
