@@ -71,26 +71,77 @@ class Generation {
       return std::move(found_);
     }
     for (const Column& column : start) add(column);
-    glp_smcp control;
-    glp_init_smcp(&control);
-    control.msg_lev = GLP_MSG_OFF;
     for (int asking = 0; asking < effort_.askings; ++asking) {
-      if (effort_.deadline && std::chrono::steady_clock::now() >= *effort_.deadline) break;
-      if (glp_simplex(program_.get(), &control) != 0 || glp_get_status(program_.get()) != GLP_OPT) break;
+      if (!mix()) break;
       const bool helped = ask();
       if (found_.at_least >= cost || !helped) break;
       // Between here and the next whole cost no mix of ways can bring a better bound.
       const double mixed = glp_get_obj_val(program_.get());
       if (found_.at_least >= static_cast<std::int64_t>(std::ceil(mixed - 1e-6))) break;
     }
-    found_.times.clear();
+    if (!mix()) return std::move(found_);
     for (int i = 1; i <= glp_get_num_cols(program_.get()); ++i)
       found_.times.push_back(glp_get_col_prim(program_.get(), i));
+    if (found_.at_least < cost) dive();
     keep_usable();
     return std::move(found_);
   }
 
  private:
+  [[nodiscard]] bool is_late() const {
+    return effort_.deadline && std::chrono::steady_clock::now() >= *effort_.deadline;
+  }
+
+  // The best mix of the ways known; false where there is none, or no time.
+  bool mix() {
+    if (is_late()) return false;
+    glp_smcp control;
+    glp_init_smcp(&control);
+    control.msg_lev = GLP_MSG_OFF;
+    return glp_simplex(program_.get(), &control) == 0 && glp_get_status(program_.get()) == GLP_OPT;
+  }
+
+  void dive() {
+    std::vector<int> wanted;
+    for (const Kind& kind : job_.kinds) wanted.push_back(kind.count);
+    std::vector<std::optional<int>> have;
+    for (const Sheet& sheet : job_.sheets) have.push_back(sheet.have);
+    while (mix()) {
+      std::size_t best = found_.all.size();
+      double most = 1e-3;
+      for (std::size_t i = 0; i < found_.all.size(); ++i) {
+        const double times = glp_get_col_prim(program_.get(), static_cast<int>(i) + 1);
+        if (times <= most) continue;
+        const Column& column = found_.all[i];
+        bool possible = keeps_limits(column.tree, job_) && (!have[column.sheet] || *have[column.sheet] > 0);
+        for (std::size_t k = 0; possible && k < wanted.size(); ++k) possible = column.gives[k] <= wanted[k];
+        if (!possible) continue;
+        best = i;
+        most = times;
+      }
+      if (best == found_.all.size()) return;
+      const Column& column = found_.all[best];
+      int times = std::max(1, static_cast<int>(std::floor(most + 1e-6)));
+      for (std::size_t k = 0; k < wanted.size(); ++k) {
+        if (column.gives[k] > 0) times = std::min(times, wanted[k] / column.gives[k]);
+      }
+      if (have[column.sheet]) times = std::min(times, *have[column.sheet]);
+      for (int t = 0; t < times; ++t) found_.together.push_back(best);
+      for (std::size_t k = 0; k < wanted.size(); ++k) {
+        wanted[k] -= times * column.gives[k];
+        glp_set_row_bnds(program_.get(), static_cast<int>(k) + 1, GLP_LO, wanted[k], 0);
+      }
+      if (have[column.sheet]) {
+        *have[column.sheet] -= times;
+        glp_set_row_bnds(program_.get(), static_cast<int>(job_.kinds.size() + column.sheet) + 1, GLP_UP, 0,
+                         *have[column.sheet]);
+      }
+      for (int asking = 0; asking < effort_.askings_a_dive; ++asking) {
+        if (!mix() || !ask()) break;
+      }
+    }
+  }
+
   bool add(const Column& column) {
     std::vector<Measure> key = signature(column.tree);
     key.push_back(static_cast<Measure>(column.sheet));
@@ -165,11 +216,14 @@ class Generation {
   void keep_usable() {
     Columns usable;
     usable.at_least = found_.at_least;
+    std::vector<std::size_t> index(found_.all.size(), 0);
     for (std::size_t i = 0; i < found_.all.size(); ++i) {
       if (!keeps_limits(found_.all[i].tree, job_)) continue;
+      index[i] = usable.all.size();
       usable.times.push_back(i < found_.times.size() ? found_.times[i] : 0);
       usable.all.push_back(std::move(found_.all[i]));
     }
+    for (const std::size_t i : found_.together) usable.together.push_back(index[i]);
     found_ = std::move(usable);
   }
 

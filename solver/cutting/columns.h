@@ -27,11 +27,15 @@ struct Column {
 struct Columns {
   std::vector<Column> all;    // that may be used: every limit is kept
   std::vector<double> times;  // of each, in the best mix of them: a hint, no more
+  // Ways that go well together, best first, none giving more than is still wanted: found by taking the way
+  // most used in the best mix, then mixing what is wanted beside it, and so on ("diving").
+  std::vector<std::size_t> together;
   std::int64_t at_least = 0;  // no plan costs less
 };
 
 struct ColumnEffort {
-  int askings = 400;  // of the linear program
+  int askings = 400;        // of the linear program
+  int askings_a_dive = 10;  // after each way that is taken while diving
   std::optional<std::chrono::steady_clock::time_point> deadline = {};
 };
 

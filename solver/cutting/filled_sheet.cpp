@@ -17,7 +17,30 @@ CutLimits limits_of(const Job& job) {
 }
 
 FilledSheet::FilledSheet(std::size_t sheet, Measure width, Measure height)
-    : sheet_(sheet), nodes_{Node{width, height, width, -1, -1, -1, false, false}} {}
+    : sheet_(sheet), nodes_{Node{width, height, width, -1, -1, -1, false, false}} {
+  list_rooms();
+}
+
+void FilledSheet::list_rooms() {
+  rooms_.clear();
+  most_short_ = most_long_ = 0;
+  for (std::size_t i = 0; i < nodes_.size(); ++i) {
+    const Node& node = nodes_[i];
+    if (node.piece >= 0 || node.rest == 0) continue;
+    rooms_.push_back({static_cast<int>(i), node.across, node.first >= 0, node.rest,
+                      node.across ? node.width : node.height});
+    most_short_ = std::max(most_short_, std::min(rooms_.back().room, rooms_.back().side));
+    most_long_ = std::max(most_long_, std::max(rooms_.back().room, rooms_.back().side));
+  }
+}
+
+void FilledSheet::clear() {
+  nodes_.resize(1);
+  Node& root = nodes_.front();
+  root = Node{root.width, root.height, root.width, -1, -1, -1, false, false};
+  filled_ = 0;
+  list_rooms();
+}
 
 int FilledSheet::add(const Node& node) {
   nodes_.push_back(node);
@@ -62,6 +85,7 @@ void FilledSheet::put(const Spot& spot, std::size_t kind) {
   }
   nodes_[static_cast<std::size_t>(part)].next = nodes_[at].first;
   nodes_[at].first = part;
+  list_rooms();
 }
 
 void FilledSheet::collect(int node, std::vector<std::size_t>& out) const {
@@ -75,13 +99,7 @@ void FilledSheet::pieces(std::vector<std::size_t>& out) const { collect(0, out);
 
 void FilledSheet::take(int node, const CutLimits& limits, std::vector<std::size_t>& out) {
   collect(node, out);
-  Node& root = nodes_.front();
-  if (node == 0) {
-    nodes_.resize(1);
-    root = Node{root.width, root.height, root.width, -1, -1, -1, false, false};
-    filled_ = 0;
-    return;
-  }
+  if (node == 0) return clear();
   Node& here = nodes_[static_cast<std::size_t>(node)];
   here.piece = -1;
   here.first = -1;
@@ -90,23 +108,15 @@ void FilledSheet::take(int node, const CutLimits& limits, std::vector<std::size_
   if (broken_) {
     // What was taken is narrower than any trim may be.
     collect(0, out);
-    nodes_.resize(1);
-    Node& fresh = nodes_.front();
-    fresh = Node{fresh.width, fresh.height, fresh.width, -1, -1, -1, false, false};
-    filled_ = 0;
-    return;
+    return clear();
   }
-  if (nodes_.front().first < 0) {
-    nodes_.resize(1);
-    Node& fresh = nodes_.front();
-    fresh = Node{fresh.width, fresh.height, fresh.width, -1, -1, -1, false, false};
-  } else {
-    compact();
-  }
+  if (nodes_.front().first < 0) return clear();
+  compact();
   filled_ = 0;
   for (const Node& one : nodes_) {
     if (one.piece >= 0) filled_ += one.width * one.height;
   }
+  list_rooms();
 }
 
 // Drops parts without pieces, and draws in what is wider than it need be.
@@ -223,16 +233,6 @@ void FilledSheet::compact() {
   old = nodes_;
   nodes_.clear();
   copy_into(old, 0);
-}
-
-std::int64_t FilledSheet::spread(int shift) const {
-  std::int64_t sum = 0;
-  for (const Node& node : nodes_) {
-    if (node.piece >= 0 || node.rest == 0) continue;
-    const std::int64_t area = ((node.across ? node.width : node.height) * node.rest) >> shift;
-    sum += area * area;
-  }
-  return sum;
 }
 
 Part FilledSheet::part_of(int node, Measure blade) const {

@@ -5,7 +5,6 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 #include "solver/cutting/job.h"
@@ -41,7 +40,12 @@ class FilledSheet {
   [[nodiscard]] std::int64_t filled() const { return filled_; }  // area of its pieces
   [[nodiscard]] bool is_empty() const { return nodes_.front().first < 0; }
   [[nodiscard]] int node_count() const { return static_cast<int>(nodes_.size()); }
+  [[nodiscard]] int room_count() const { return static_cast<int>(rooms_.size()); }
 
+  // Whether some room is so large, whichever way it lies; if not, there is no spot for such a piece.
+  [[nodiscard]] bool has_room(Measure shorter, Measure longer) const {
+    return shorter <= most_short_ && longer <= most_long_;
+  }
   // Calls `offer(Spot)` for every way to put in a piece of this size.
   template <typename Offer>
   void spots(Measure width, Measure height, bool turned, const CutLimits& limits, const Offer& offer) const;
@@ -53,9 +57,6 @@ class FilledSheet {
 
   // The kinds of its pieces, appended.
   void pieces(std::vector<std::size_t>& out) const;
-  // The sum of squares of what is left: large pieces left count for more.
-  [[nodiscard]] std::int64_t spread(int shift) const;
-
   // As a tree of parts without the blade's loss, `width` x `height` large.
   [[nodiscard]] Part tree(Measure blade) const;
 
@@ -71,6 +72,14 @@ class FilledSheet {
   [[nodiscard]] Measure along(const Node& node, bool across) const {
     return across ? node.height : node.width;
   }
+  // What is left of one that is cut, seen along the way in which its parts follow each other.
+  struct Room {
+    int node;
+    bool across, has_parts;
+    Measure room, side;
+  };
+  void list_rooms();
+  void clear();
   int add(const Node& node);
   void tidy(int node, const CutLimits& limits);
   void draw_together(int node, const CutLimits& limits);
@@ -83,7 +92,9 @@ class FilledSheet {
   std::size_t sheet_ = 0;
   std::int64_t filled_ = 0;
   bool broken_ = false;
-  std::vector<Node> nodes_;  // the root first
+  std::vector<Node> nodes_;                 // the root first
+  std::vector<Room> rooms_;                 // of all nodes that have any
+  Measure most_short_ = 0, most_long_ = 0;  // sides of rooms
 };
 
 // What is left, squared: one of 4 by 4 is worth more than four of 2 by 2.
@@ -95,17 +106,12 @@ inline std::int64_t worth(Measure width, Measure height, int shift) {
 template <typename Offer>
 void FilledSheet::spots(Measure width, Measure height, bool turned, const CutLimits& limits,
                         const Offer& offer) const {
-  for (int i = 0; i < static_cast<int>(nodes_.size()); ++i) {
-    const Node& node = nodes_[static_cast<std::size_t>(i)];
-    if (node.piece >= 0 || node.rest == 0) continue;
-    // Seen along the direction in which the node's parts follow each other.
-    const Measure room = node.rest;
-    const Measure side = node.across ? node.width : node.height;
-    const Measure length = node.across ? height : width;
-    const Measure breadth = node.across ? width : height;
+  for (const Room& here : rooms_) {
+    const auto [i, across, has_parts, room, side] = here;
+    const Measure length = across ? height : width;
+    const Measure breadth = across ? width : height;
     if (length > room || breadth > side) continue;
     if (!limits.is_trim(room - length) || !limits.is_trim(side - breadth)) continue;
-    const bool has_parts = node.first >= 0;
     const bool side_cut = has_parts || room > length;
     const std::int64_t before = worth(room, side, limits.shift);
     if ((!side_cut || side <= limits.longest) && (side == breadth || length <= limits.longest)) {

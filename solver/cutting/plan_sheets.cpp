@@ -15,7 +15,8 @@ namespace evenmat::cutting {
 namespace {
 
 constexpr std::int64_t first_looks = 2'000'000;
-constexpr int looks_at_whole_times = 300;
+constexpr int looks_at_whole_times = 60'000;  // times ways
+constexpr std::size_t most_seen = 3000;
 
 bool takes(const Sheet& sheet, Measure width, Measure height, const CutLimits& limits, Measure blade) {
   const Measure across = sheet.width - width;
@@ -65,18 +66,15 @@ class Planning {
     at_least_ = bound_by_area(job_);
     std::vector<int> counts;
     for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
-    const auto first = fill(counts, first_looks, at_least_, {});
+    const auto first = refill(job_, counts, options(first_looks, at_least_));
     if (first) take(columns_of(*first));
     if (first && !is_settled()) {
       add_columns();
       if (!is_settled()) round_down();
       if (!is_settled()) whole_columns();
-      if (!is_settled()) {
-        if (const auto more = fill(counts, effort_.looks, at_least_, first)) take(columns_of(*more));
-      }
-    } else if (!first) {
-      if (const auto more = fill(counts, effort_.looks, at_least_, {})) take(columns_of(*more));
+      if (!is_settled()) dive();
     }
+    if (!is_settled()) refill_all(counts, first);
     if (best_.empty()) return {};
     return SheetPlan{layouts(), cost_, at_least_, cost_ > at_least_ && is_late()};
   }
@@ -85,27 +83,49 @@ class Planning {
   [[nodiscard]] bool is_late() const { return std::chrono::steady_clock::now() >= deadline_; }
   [[nodiscard]] bool is_settled() const { return !best_.empty() && cost_ <= at_least_; }
 
-  [[nodiscard]] std::optional<Filling> fill(const std::vector<int>& counts, std::int64_t looks,
-                                            std::int64_t at_least,
-                                            const std::optional<Filling>& start) const {
+  [[nodiscard]] RefillOptions options(std::int64_t looks, std::int64_t at_least) const {
     RefillOptions options;
     options.looks = looks;
     options.at_least = at_least;
     options.deadline = deadline_;
-    options.better = [this](std::int64_t cost) {
-      if (effort_.at_work && best_.empty()) effort_.at_work(cost, at_least_);
+    return options;
+  }
+
+  // Fills anew, or goes on from `start`. Sheets fuller than all need be are kept for `whole_columns`.
+  void refill_all(const std::vector<int>& counts, const std::optional<Filling>& start) {
+    std::int64_t area = 0;
+    for (const Kind& kind : job_.kinds)
+      area += (kind.width + job_.blade) * (kind.height + job_.blade) * kind.count;
+    std::map<std::vector<std::size_t>, FilledSheet> pool;
+    RefillOptions how = options(effort_.looks, at_least_);
+    how.better = [this](std::int64_t cost) {
+      if (effort_.at_work) effort_.at_work(cost, at_least_);
     };
-    return refill(job_, counts, options, start);
+    how.seen = [&](const FilledSheet& sheet) {
+      if (pool.size() >= most_seen || sheet.filled() * at_least_ < area * job_.sheets[sheet.sheet()].cost)
+        return;
+      std::vector<std::size_t> kinds;
+      sheet.pieces(kinds);
+      std::sort(kinds.begin(), kinds.end());
+      kinds.push_back(sheet.sheet());
+      pool.emplace(std::move(kinds), sheet);
+    };
+    if (const auto filling = refill(job_, counts, how, start)) take(columns_of(*filling));
+    if (is_settled()) return;
+    for (const auto& [kinds, sheet] : pool) columns_.all.push_back(column_of(sheet));
+    whole_columns();
   }
 
   [[nodiscard]] std::vector<Column> columns_of(const Filling& filling) const {
     std::vector<Column> columns;
-    for (const FilledSheet& sheet : filling.sheets) {
-      Part tree = sheet.tree(job_.blade);
-      std::vector<int> gives = pieces_in(tree, job_.kinds.size());
-      columns.push_back({sheet.sheet(), std::move(tree), std::move(gives)});
-    }
+    for (const FilledSheet& sheet : filling.sheets) columns.push_back(column_of(sheet));
     return columns;
+  }
+
+  [[nodiscard]] Column column_of(const FilledSheet& sheet) const {
+    Part tree = sheet.tree(job_.blade);
+    std::vector<int> gives = pieces_in(tree, job_.kinds.size());
+    return {sheet.sheet(), std::move(tree), std::move(gives)};
   }
 
   // One column a sheet.
@@ -126,33 +146,24 @@ class Planning {
     if (effort_.at_work) effort_.at_work(cost_, at_least_);
   }
 
-  // So many sheets of each way; pieces beyond those wanted are given up, and what is still wanted is filled
-  // in.
-  void take_times(const std::vector<int>& times) {
+  // Sheets cut in these ways; pieces beyond those wanted are given up, and what is still wanted is filled in.
+  void take_ways(const std::vector<std::size_t>& ways, std::int64_t looks) {
     std::vector<int> wanted;
     for (const Kind& kind : job_.kinds) wanted.push_back(kind.count);
     Job rest = job_;
     std::vector<Column> plan;
-    for (std::size_t i = 0; i < columns_.all.size(); ++i) {
-      for (int t = 0; t < times[i]; ++t) {
-        Column column = columns_.all[i];
-        std::vector<int> still = wanted;
-        give_up_pieces(column.tree, still, job_.blade);
-        if (column.tree.what == Part::What::waste) break;
-        wanted = still;
-        column.gives = pieces_in(column.tree, job_.kinds.size());
-        if (auto& have = rest.sheets[column.sheet].have) --*have;
-        plan.push_back(std::move(column));
-      }
-    }
     std::int64_t cost = 0;
-    for (const Column& column : plan) cost += job_.sheets[column.sheet].cost;
+    for (const std::size_t way : ways) {
+      Column column = columns_.all[way];
+      give_up_pieces(column.tree, wanted, job_.blade);
+      if (column.tree.what == Part::What::waste) continue;
+      column.gives = pieces_in(column.tree, job_.kinds.size());
+      cost += job_.sheets[column.sheet].cost;
+      if (auto& have = rest.sheets[column.sheet].have) --*have;
+      plan.push_back(std::move(column));
+    }
     if (std::any_of(wanted.begin(), wanted.end(), [](int count) { return count > 0; })) {
-      RefillOptions options;
-      options.looks = first_looks;
-      options.at_least = at_least_ - cost;
-      options.deadline = deadline_;
-      const auto filled = refill(rest, wanted, options);
+      const auto filled = refill(rest, wanted, options(looks, at_least_ - cost));
       if (!filled) return;
       for (Column& column : columns_of(*filled)) plan.push_back(std::move(column));
     }
@@ -160,14 +171,23 @@ class Planning {
   }
 
   void round_down() {
-    std::vector<int> times;
-    for (const double time : columns_.times) times.push_back(static_cast<int>(std::floor(time + 1e-6)));
-    take_times(times);
+    std::vector<std::size_t> ways;
+    for (std::size_t i = 0; i < columns_.times.size(); ++i)
+      ways.insert(ways.end(), static_cast<std::size_t>(columns_.times[i] + 1e-6), i);
+    take_ways(ways, first_looks);
   }
 
+  void dive() { take_ways(columns_.together, effort_.looks / 8); }
+
   void whole_columns() {
-    const auto times = whole_times(job_, columns_.all, cost_, looks_at_whole_times);
-    if (times) take_times(*times);
+    const auto times =
+        whole_times(job_, columns_.all, cost_,
+                    std::max(10, looks_at_whole_times / static_cast<int>(columns_.all.size() + 1)));
+    if (!times) return;
+    std::vector<std::size_t> ways;
+    for (std::size_t i = 0; i < times->size(); ++i)
+      ways.insert(ways.end(), static_cast<std::size_t>((*times)[i]), i);
+    take_ways(ways, first_looks);
   }
 
   // Sheets cut alike together.

@@ -125,18 +125,21 @@ class Search {
 
   // Before a sheet is changed.
   void remember(std::size_t index) {
-    for (const auto& [known, sheet] : before_) {
-      if (known == index) return;
+    for (std::size_t i = 0; i < remembered_; ++i) {
+      if (before_[i].first == index) return;
     }
-    before_.emplace_back(index, sheets_[index]);
+    if (remembered_ == before_.size()) before_.emplace_back();
+    before_[remembered_].first = index;
+    before_[remembered_].second = sheets_[index];
+    ++remembered_;
   }
 
   void attempt(std::int64_t round) {
-    before_.clear();
-    const std::vector<std::size_t> left_before = left_out_;
+    remembered_ = 0;
+    left_before_ = left_out_;
     const std::int64_t area_before = left_area_;
     const std::int64_t cost_before = cost_;
-    const std::vector<int> used_before = used_;
+    used_before_ = used_;
     const std::size_t sheets_before = sheets_.size();
     const std::int64_t value_before = value();
 
@@ -146,16 +149,19 @@ class Search {
     std::int64_t& long_ago = history_[static_cast<std::size_t>(round) % history_.size()];
     const std::int64_t now = value();
     if (now <= value_before || now <= long_ago) {
-      long_ago = std::min(long_ago, now);
-      if (now > long_ago) long_ago = now;
+      long_ago = now;
+      for (std::size_t i = 0; options_.seen && i < remembered_; ++i) {
+        const FilledSheet& sheet = sheets_[before_[i].first];
+        if (!sheet.is_empty()) options_.seen(sheet);
+      }
       return;
     }
-    for (auto& [index, sheet] : before_) sheets_[index] = std::move(sheet);
+    for (std::size_t i = 0; i < remembered_; ++i) std::swap(sheets_[before_[i].first], before_[i].second);
     sheets_.resize(sheets_before);
-    left_out_ = left_before;
+    left_out_ = left_before_;
     left_area_ = area_before;
     cost_ = cost_before;
-    used_ = used_before;
+    used_ = used_before_;
     if (value_before < long_ago) long_ago = value_before;
   }
 
@@ -207,7 +213,7 @@ class Search {
 
   template <typename Offer>
   void spots_in(const FilledSheet& sheet, const Kind& kind, const Offer& offer) {
-    looks_ += sheet.node_count();
+    looks_ += sheet.room_count();
     if (job_.sheets[sheet.sheet()].offcut && !kind.from_offcuts) return;
     const Measure width = kind.width + job_.blade;
     const Measure height = kind.height + job_.blade;
@@ -219,8 +225,11 @@ class Search {
     Spot best;
     std::size_t where = sheets_.size();
     best.loss = no_limit;
+    const Measure shorter = std::min(job_.kinds[kind].width, job_.kinds[kind].height) + job_.blade;
+    const Measure longer = std::max(job_.kinds[kind].width, job_.kinds[kind].height) + job_.blade;
+    looks_ += static_cast<std::int64_t>(sheets_.size());
     for (std::size_t i = 0; i < sheets_.size(); ++i) {
-      if (sheets_[i].is_empty()) continue;
+      if (!sheets_[i].has_room(shorter, longer) || sheets_[i].is_empty()) continue;
       spots_in(sheets_[i], job_.kinds[kind], [&](const Spot& spot) {
         if (spot.loss < best.loss && dice_.roll(blinks_in) != 0) {
           best = spot;
@@ -286,7 +295,11 @@ class Search {
   std::int64_t left_area_ = 0;
 
   std::vector<std::int64_t> history_;
+  // Of the attempt under way: the sheets that it has changed, as they were, and what else it changes.
   std::vector<std::pair<std::size_t, FilledSheet>> before_;
+  std::size_t remembered_ = 0;
+  std::vector<std::size_t> left_before_;
+  std::vector<int> used_before_;
   std::vector<std::size_t> taken_, full_;
   std::vector<std::pair<std::int64_t, std::size_t>> keys_;
 };

@@ -34,6 +34,7 @@ struct RefillOptions {
   std::optional<std::chrono::steady_clock::time_point> deadline = {};
   std::uint64_t seed = 1;
   std::function<void(std::int64_t cost)> better = {};
+  std::function<void(const FilledSheet&)> seen = {};  // in a plan that was good enough to go on from
 };
 
 // Fills sheets with `counts` of the job's kinds, beginning from `start` if there is one. Nothing when not all
