@@ -9,12 +9,11 @@
 #include <set>
 
 #include "solver/cutting/best_sheet.h"
+#include "solver/cutting/cover.h"
 #include "solver/cutting/tree_shape.h"
 
 namespace evenmat::cutting {
 namespace {
-
-__extension__ using Wide = __int128;  // products of sums and costs
 
 struct DeleteProgram {
   void operator()(glp_prob* program) const { glp_delete_prob(program); }
@@ -185,32 +184,20 @@ class Generation {
         helped = add(column) || helped;
       }
     }
-    found_.at_least = std::max(found_.at_least, bound(worths, sheet_worth, static_cast<std::int64_t>(scale)));
+    found_.at_least = std::max(found_.at_least, bound(worths, sheet_worth));
     return helped;
   }
 
-  // Of worths that are all scaled down until no sheet without end is worth more than it costs; what sheets of
-  // which there are so many are worth more than they cost is taken off for each of them.
+  // Whole sheets that together are worth as much as all pieces, or as much as can be asked for, cost at least
+  // so much.
   [[nodiscard]] std::int64_t bound(const std::vector<std::int32_t>& worths,
-                                   const std::vector<std::int32_t>& sheet_worth, std::int64_t scale) const {
-    Wide above = 1;
-    Wide below = 1;
-    for (std::size_t s = 0; s < job_.sheets.size(); ++s) {
-      const Wide cost = Wide(job_.sheets[s].cost) * scale;
-      if (!job_.sheets[s].have && cost * below < sheet_worth[s] * above) {
-        above = cost;
-        below = sheet_worth[s];
-      }
-    }
-    Wide sum = 0;
-    for (std::size_t k = 0; k < worths.size(); ++k) sum += above * worths[k] * job_.kinds[k].count;
-    for (std::size_t s = 0; s < job_.sheets.size(); ++s) {
-      if (!job_.sheets[s].have) continue;
-      const Wide over = above * sheet_worth[s] - below * job_.sheets[s].cost * scale;
-      if (over > 0) sum -= over * *job_.sheets[s].have;
-    }
-    const Wide whole = below * scale;
-    return sum <= 0 ? 0 : static_cast<std::int64_t>((sum + whole - 1) / whole);
+                                   const std::vector<std::int32_t>& sheet_worth) const {
+    std::int64_t need = 0;
+    for (std::size_t k = 0; k < worths.size(); ++k) need += std::int64_t{worths[k]} * job_.kinds[k].count;
+    std::vector<Worth> sheets;
+    for (std::size_t s = 0; s < job_.sheets.size(); ++s)
+      sheets.push_back({sheet_worth[s], job_.sheets[s].cost, job_.sheets[s].have});
+    return std::max<std::int64_t>(0, least_cost(std::move(sheets), need));
   }
 
   void keep_usable() {
