@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "solver/cutting/columns.h"
+#include "solver/cutting/neat.h"
 #include "solver/cutting/refill.h"
 #include "solver/cutting/tree_shape.h"
 
@@ -76,7 +77,7 @@ class Planning {
     }
     if (!is_settled()) refill_all(counts, first);
     if (best_.empty()) return {};
-    return SheetPlan{layouts(), cost_, at_least_, cost_ > at_least_ && is_late()};
+    return SheetPlan{made_neat(layouts(), job_), cost_, at_least_, cost_ > at_least_ && is_late()};
   }
 
  private:
