@@ -158,6 +158,9 @@ void FilledSheet::draw_together(int node, const CutLimits& limits) {
       if (spare == 0) break;
     }
     if (spare == 0 || !limits.is_trim(nodes_[at].rest + spare)) continue;
+    // Where it was all there is of the node, the node would be cut anew.
+    const bool is_all = nodes_[at].rest == 0 && nodes_[at].first == part && nodes_[here].next < 0;
+    if (is_all && along(nodes_[at], !across) > limits.longest) continue;
     bool allowed = true;
     for (int strip = nodes_[here].first; strip >= 0 && allowed;
          strip = nodes_[static_cast<std::size_t>(strip)].next) {
