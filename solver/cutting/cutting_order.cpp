@@ -4,8 +4,9 @@
 // A cut part that is divided into parts of d sizes needs a setting for each size but that of its last part,
 // where no other part of it has that size. A paper can so do without a size if, wherever it occurs, it occurs
 // once and none of the sizes beside it is done without as well. Sizes are tried one after another, those that
-// are best in hand first. That need not end in the fewest settings there could be; should the given order
-// need fewer, its own settings are what is begun from.
+// are best in hand first: what is left over, since pieces are truer to size when they are set. That need not
+// end in the fewest settings there could be; should the given order need fewer, its own settings are what is
+// begun from.
 #include <algorithm>
 #include <map>
 #include <set>
@@ -86,9 +87,9 @@ struct Try {
   enum class InHand { wide, narrow_waste, narrow };
   InHand in_hand;
   std::size_t beside;  // so many other sizes could then not be done without
-  bool piece;          // a piece is truer to size when it is set, and what is left need not be true
+  bool piece;          // set before all else: a piece is truer to size so, and what is left need not be true
   Measure size;
-  [[nodiscard]] auto key() const { return std::tuple(in_hand, beside, piece, -size); }
+  [[nodiscard]] auto key() const { return std::tuple(piece, in_hand, beside, -size); }
 };
 
 std::vector<Try> tries_of(const Wanted& wanted, Measure hold) {
@@ -143,7 +144,7 @@ struct Ordering {
     std::tuple<bool, bool, bool, Measure> best{false, false, false, 0};
     for (const auto& [size, alike] : sizes) {
       if (!can_be_last(size, sizes, settings)) continue;
-      best = std::max(best, std::tuple(size >= hold, alike.count == 1, alike.waste, size));
+      best = std::max(best, std::tuple(alike.waste, size >= hold, alike.count == 1, size));
     }
     return std::get<Measure>(best);
   }

@@ -11,8 +11,7 @@ CutLimits limits_of(const Job& job) {
     largest = std::max(largest, (sheet.width + job.blade) * (sheet.height + job.blade));
   int shift = 0;
   while (largest >> shift >= Measure{1} << 30) ++shift;
-  // A trim that the blade takes whole would be no cut that can be made well.
-  return {job.blade > 0 ? std::max(job.sliver, Measure{1}) + job.blade : job.sliver,
+  return {job.sliver + job.blade, job.blade,
           job.longest > 0 ? job.longest + job.blade : std::numeric_limits<Measure>::max(), shift};
 }
 

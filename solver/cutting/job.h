@@ -33,8 +33,9 @@ struct Kind {
 struct Job {
   std::vector<Sheet> sheets;
   std::vector<Kind> kinds;
-  Measure blade = 0;    // what every cut takes away
-  Measure sliver = 0;   // no trim is narrower; 0 wide is no trim
+  Measure blade = 0;  // what every cut takes away
+  // No trim is narrower. Nothing left is no trim, and neither is a rest that the blade takes exactly.
+  Measure sliver = 0;
   Measure longest = 0;  // no cut is longer; 0: of any length
 };
 

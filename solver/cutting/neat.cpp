@@ -288,6 +288,29 @@ std::vector<Content> dealt_out(const std::vector<Content>& contents) {
   return dealt;
 }
 
+// The kind that takes most paper dealt out evenly, all others on the last sheet.
+std::vector<Content> gathered(const std::vector<Content>& contents, const Job& job) {
+  std::vector<Content> all_of;
+  std::map<std::size_t, std::pair<int, Counts>> of_size = together(contents);
+  for (auto& [size, what] : of_size) {
+    auto& [sheets, all] = what;
+    std::size_t most = 0;
+    const auto area = [&](std::size_t k) { return job.kinds[k].width * job.kinds[k].height * all[k]; };
+    for (std::size_t k = 1; k < all.size(); ++k) {
+      if (area(k) > area(most)) most = k;
+    }
+    const int each = (all[most] + sheets - 1) / sheets;
+    Counts last = all;
+    last[most] = std::max(0, all[most] - each * (sheets - 1));
+    Content usual{size, sheets - 1, Counts(all.size(), 0), nullptr};
+    usual.gives[most] = each;
+    if (each == 0 || each * usual.times > all[most]) return {};
+    if (usual.times > 0) all_of.push_back(std::move(usual));
+    all_of.push_back({size, 1, std::move(last), nullptr});
+  }
+  return all_of;
+}
+
 // How many pieces of a kind the sheet gives in rows and columns.
 int in_rows(const Kind& kind, const Sheet& sheet, Measure blade) {
   const auto fit = [&](Measure width, Measure height) {
@@ -358,8 +381,9 @@ std::vector<Layout> made_neat(const std::vector<Layout>& layouts, const Job& job
   const std::vector<Content> contents = contents_of(layouts, job);
   offer(laid_out(contents, job));
   offer(laid_out(dealt_out(contents), job));
-  const std::vector<Content> apart = kind_by_kind(contents, job);
-  if (!apart.empty()) offer(laid_out(apart, job));
+  for (const std::vector<Content>& other : {kind_by_kind(contents, job), gathered(contents, job)}) {
+    if (!other.empty()) offer(laid_out(other, job));
+  }
   return best;
 }
 

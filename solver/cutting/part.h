@@ -12,7 +12,7 @@ namespace evenmat::cutting {
 
 // A rectangle in hand. One that is cut has two parts or more: side by side from left to right, or from top to
 // bottom where the cuts run across (left to right). Between two parts the blade's loss is gone, nothing else.
-// No part of a part that is cut is cut the same way again.
+// No part of a part that is cut is cut the same way again. Waste may be 0 wide: the blade has taken it all.
 struct Part {
   enum class What { piece, waste, cut };
   What what = What::waste;

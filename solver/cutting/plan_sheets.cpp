@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "solver/cutting/columns.h"
+#include "solver/cutting/few_pieces.h"
 #include "solver/cutting/neat.h"
 #include "solver/cutting/refill.h"
 #include "solver/cutting/tree_shape.h"
@@ -144,6 +145,8 @@ class Planning {
     effort.deadline = deadline_;
     columns_ = generate_columns(job_, best_, cost_, effort);
     at_least_ = std::max(at_least_, columns_.at_least);
+    if (cost_ > at_least_)
+      at_least_ = std::max(at_least_, std::min(cost_, least_cost_of_few(job_).value_or(0)));
     if (effort_.at_work) effort_.at_work(cost_, at_least_);
   }
 

@@ -11,6 +11,7 @@ namespace {
 constexpr std::int64_t no_limit = std::numeric_limits<std::int64_t>::max();
 constexpr std::size_t memory_of_values = 500;  // how long ago a value is still good enough
 constexpr std::uint64_t blinks_in = 30;        // one in so many spots is overlooked
+constexpr std::int64_t looks_an_attempt = 50;  // what it takes beside looking
 constexpr std::int64_t rounds_between_looks_at_the_clock = 64;
 
 // SplitMix64 (G. L. Steele Jr., D. Lea, C. H. Flood, OOPSLA 2014): the same numbers on every machine.
@@ -135,6 +136,7 @@ class Search {
   }
 
   void attempt(std::int64_t round) {
+    looks_ += looks_an_attempt;
     remembered_ = 0;
     left_before_ = left_out_;
     const std::int64_t area_before = left_area_;

@@ -172,9 +172,9 @@ class Bench {
       add_yield(as_yield(parts[i], times), work.yields);
       take_in_hand(one.layout, parts[i]);
     }
-    // An edge that is trimmed off is not what one holds.
-    const bool trims_edge = one.ends() && one.of->order_matters && parts[one.end].what == Part::What::waste;
-    work.hold = !trims_edge && (cut.across ? cut.height : cut.width) < hold_;
+    // Of what is left over and a piece one holds the piece.
+    const bool holds_other = one.ends() && parts[one.end].what == Part::What::waste && one.set >= hold_;
+    work.hold = !holds_other && (cut.across ? cut.height : cut.width) < hold_;
     if (one.ends()) {
       add_yield(as_yield(parts[one.end], times), work.yields);
       take_in_hand(one.layout, parts[one.end]);

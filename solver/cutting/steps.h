@@ -41,8 +41,8 @@ struct StepWork {
   Yield from;           // a strip: a sheet or what came of it
   int cuts = 1;
   std::vector<Yield> yields;  // all that comes of it
-  // What the last cut leaves in hand is narrower than a hand can hold, and no edge that is trimmed off: tape
-  // it.
+  // What the last cut leaves in hand is narrower than a hand can hold, and so is what comes off, or it is no
+  // mere rest: tape it.
   bool hold = false;
 };
 

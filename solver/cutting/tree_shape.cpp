@@ -49,6 +49,7 @@ void give_up(Part& part, std::vector<int>& counts, Measure blade) {
 }
 
 bool keeps(const Part& part, const Job& job, const CutLimits& limits) {
+  if (part.what == Part::What::waste) return part.width >= 0 && part.height >= 0;
   if (part.width <= 0 || part.height <= 0) return false;
   if (part.what != Part::What::cut) return true;
   if ((part.across ? part.width : part.height) + job.blade > limits.longest) return false;

@@ -87,10 +87,12 @@ std::vector<Pile> follow(const std::vector<Step>& steps, const std::vector<Layou
         cut[rest] += work.from.count;
         along = (work.across ? work.from.height : work.from.width) - (i + 1) * (step.set + blade);
       }
-      const Part& root = layouts[work.layout].root;
-      const bool trims_edge =
-          root.order_matters && Size(work.from.width, work.from.height) == Size(root.width, root.height);
-      CHECK(work.hold == (along < hold && !trims_edge));
+      // Of a piece and a mere rest one holds the piece.
+      const bool rest_is_left =
+          along == 0 || std::any_of(work.yields.begin(), work.yields.end(), [&](const Yield& yield) {
+            return yield.what == What::leftover && Size(yield.width, yield.height) == rest;
+          });
+      CHECK(work.hold == (along < hold && !(rest_is_left && step.set >= hold)));
       if (along > 0) cut[rest] += work.from.count;
       // As it is told.
       std::map<Size, int> told;
