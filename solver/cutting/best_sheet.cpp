@@ -41,8 +41,7 @@ std::vector<bool> sums_of(const std::vector<std::pair<Measure, int>>& sizes, Mea
 BestSheet::BestSheet(const Job& job, std::size_t sheet) : job_(job), sheet_(sheet), limits_(limits_of(job)) {
   const Sheet& here = job.sheets[sheet];
   if (std::max(here.width, here.height) + job.blade > most_places) return;
-  // Of a trim that the blade takes whole and another beside it none that is wide enough need come.
-  possible_ = ((job.blade == 0 || job.sliver == 0) && set_up(true)) || set_up(false);
+  possible_ = set_up(true) || set_up(false);
 }
 
 bool BestSheet::set_up(bool strict) {

@@ -11,7 +11,7 @@ CutLimits limits_of(const Job& job) {
     largest = std::max(largest, (sheet.width + job.blade) * (sheet.height + job.blade));
   int shift = 0;
   while (largest >> shift >= Measure{1} << 30) ++shift;
-  return {job.sliver + job.blade, job.blade,
+  return {job.sliver + job.blade,
           job.longest > 0 ? job.longest + job.blade : std::numeric_limits<Measure>::max(), shift};
 }
 

@@ -14,8 +14,8 @@ namespace evenmat::cutting {
 
 // What keeps a cut from being made, with the blade's loss added.
 struct CutLimits {
-  Measure least_trim = 0;  // a trim is 0, or taken whole by the blade, or at least this
-  Measure blade = 0;
+  Measure least_trim =
+      0;  // a trim is 0 or at least this; no more than the blade's loss where slivers do not matter
   Measure longest = 0;  // a cut is at most this long; never 0
   int shift = 0;        // areas are told in steps of 2^shift where they are squared
 

@@ -34,7 +34,7 @@ struct Job {
   std::vector<Sheet> sheets;
   std::vector<Kind> kinds;
   Measure blade = 0;  // what every cut takes away
-  // No trim is narrower. Nothing left is no trim, and neither is a rest that the blade takes exactly.
+  // No trim is narrower; none is no trim. Where it is 0, the blade may take a rest whole.
   Measure sliver = 0;
   Measure longest = 0;  // no cut is longer; 0: of any length
 };
