@@ -19,9 +19,7 @@ struct CutLimits {
   Measure longest = 0;  // a cut is at most this long; never 0
   int shift = 0;        // areas are told in steps of 2^shift where they are squared
 
-  [[nodiscard]] bool is_trim(Measure length) const {
-    return length == 0 || length == blade || length >= least_trim;
-  }
+  [[nodiscard]] bool is_trim(Measure length) const { return length == 0 || length >= least_trim; }
 };
 CutLimits limits_of(const Job& job);
 
