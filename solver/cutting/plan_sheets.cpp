@@ -16,8 +16,9 @@
 namespace evenmat::cutting {
 namespace {
 
-constexpr std::int64_t first_looks = 2'000'000;
-constexpr int looks_at_whole_times = 60'000;  // times ways
+constexpr std::int64_t quick_looks = 200'000;    // before the bound is known
+constexpr std::int64_t first_looks = 2'000'000;  // at what a mix of ways leaves
+constexpr int looks_at_whole_times = 60'000;     // times ways
 constexpr std::size_t most_seen = 3000;
 
 bool takes(const Sheet& sheet, Measure width, Measure height, const CutLimits& limits, Measure blade) {
@@ -68,7 +69,7 @@ class Planning {
     at_least_ = bound_by_area(job_);
     std::vector<int> counts;
     for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
-    const auto first = refill(job_, counts, options(first_looks, at_least_));
+    const auto first = refill(job_, counts, options(quick_looks, at_least_));
     if (first) take(columns_of(*first));
     if (first && !is_settled()) {
       add_columns();
