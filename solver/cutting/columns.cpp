@@ -125,7 +125,7 @@ class Generation {
         if (column.gives[k] > 0) times = std::min(times, wanted[k] / column.gives[k]);
       }
       if (have[column.sheet]) times = std::min(times, *have[column.sheet]);
-      for (int t = 0; t < times; ++t) found_.together.push_back(best);
+      found_.together.push_back({best, times});
       for (std::size_t k = 0; k < wanted.size(); ++k) {
         wanted[k] -= times * column.gives[k];
         glp_set_row_bnds(program_.get(), static_cast<int>(k) + 1, GLP_LO, wanted[k], 0);
@@ -210,7 +210,7 @@ class Generation {
       usable.times.push_back(i < found_.times.size() ? found_.times[i] : 0);
       usable.all.push_back(std::move(found_.all[i]));
     }
-    for (const std::size_t i : found_.together) usable.together.push_back(index[i]);
+    for (const Times& one : found_.together) usable.together.push_back({index[one.way], one.times});
     found_ = std::move(usable);
   }
 

@@ -24,12 +24,18 @@ struct Column {
   std::vector<int> gives;  // pieces of each kind
 };
 
+// So many sheets cut in one of several ways.
+struct Times {
+  std::size_t way = 0;
+  int times = 1;
+};
+
 struct Columns {
   std::vector<Column> all;    // that may be used: every limit is kept
   std::vector<double> times;  // of each, in the best mix of them: a hint, no more
   // Ways that go well together, best first, none giving more than is still wanted: found by taking the way
   // most used in the best mix, then mixing what is wanted beside it, and so on ("diving").
-  std::vector<std::size_t> together;
+  std::vector<Times> together;
   std::int64_t at_least = 0;  // no plan costs less
 };
 

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <limits>
 #include <map>
+#include <numeric>
 #include <utility>
 #include <vector>
 
@@ -20,6 +22,8 @@ constexpr std::int64_t quick_looks = 200'000;    // before the bound is known
 constexpr std::int64_t first_looks = 2'000'000;  // at what a mix of ways leaves
 constexpr int looks_at_whole_times = 60'000;     // times ways
 constexpr std::size_t most_seen = 3000;
+constexpr std::int64_t most_to_fill = 5000;  // pieces one by one; more are only mixed
+constexpr std::int64_t no_cost_yet = std::numeric_limits<std::int64_t>::max() / 4;
 
 bool takes(const Sheet& sheet, Measure width, Measure height, const CutLimits& limits, Measure blade) {
   const Measure across = sheet.width - width;
@@ -69,15 +73,15 @@ class Planning {
     at_least_ = bound_by_area(job_);
     std::vector<int> counts;
     for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
-    const auto first = refill(job_, counts, options(quick_looks, at_least_));
-    if (first) take(columns_of(*first));
-    if (first && !is_settled()) {
-      add_columns();
-      if (!is_settled()) round_down();
-      if (!is_settled()) whole_columns();
-      if (!is_settled()) dive();
-    }
-    if (!is_settled()) refill_all(counts, first);
+    const std::int64_t pieces = std::accumulate(counts.begin(), counts.end(), std::int64_t{0});
+    std::optional<Filling> first;
+    if (pieces <= most_to_fill) first = refill(job_, counts, options(quick_looks, at_least_));
+    if (first) take(cuts_of(*first));
+    if (!is_settled()) add_columns();
+    if (!is_settled()) round_down();
+    if (!is_settled()) whole_columns();
+    if (!is_settled()) dive();
+    if (!is_settled() && (pieces <= most_to_fill || best_.empty())) refill_all(counts, first);
     if (best_.empty()) return {};
     return SheetPlan{made_neat(layouts(), job_), cost_, at_least_, cost_ > at_least_ && is_late()};
   }
@@ -113,16 +117,50 @@ class Planning {
       kinds.push_back(sheet.sheet());
       pool.emplace(std::move(kinds), sheet);
     };
-    if (const auto filling = refill(job_, counts, how, start)) take(columns_of(*filling));
+    if (const auto filling = refill(job_, counts, how, start)) take(cuts_of(*filling));
     if (is_settled()) return;
     for (const auto& [kinds, sheet] : pool) columns_.all.push_back(column_of(sheet));
     whole_columns();
   }
 
-  [[nodiscard]] std::vector<Column> columns_of(const Filling& filling) const {
-    std::vector<Column> columns;
-    for (const FilledSheet& sheet : filling.sheets) columns.push_back(column_of(sheet));
-    return columns;
+  // So many sheets that are cut alike.
+  struct Cut {
+    Column way;
+    int times = 1;
+  };
+
+  [[nodiscard]] std::vector<Cut> cuts_of(const Filling& filling) const {
+    std::vector<Cut> cuts;
+    for (const FilledSheet& sheet : filling.sheets) cuts.push_back({column_of(sheet)});
+    return cuts;
+  }
+
+  // To begin mixing with: sheets full of one kind.
+  [[nodiscard]] std::vector<Column> ways_of_one_kind() const {
+    std::vector<Column> ways;
+    const CutLimits limits = limits_of(job_);
+    for (std::size_t k = 0; k < job_.kinds.size(); ++k) {
+      const Kind& kind = job_.kinds[k];
+      const Measure width = kind.width + job_.blade;
+      const Measure height = kind.height + job_.blade;
+      for (std::size_t s = 0; s < job_.sheets.size(); ++s) {
+        const Sheet& sheet = job_.sheets[s];
+        if (!fits(kind, sheet, job_)) continue;
+        FilledSheet filled(s, sheet.width + job_.blade, sheet.height + job_.blade);
+        for (int i = 0; i < kind.count; ++i) {
+          Spot best;
+          const auto offer = [&](const Spot& spot) {
+            if (best.node < 0 || spot.loss < best.loss) best = spot;
+          };
+          if (kind.upright) filled.spots(width, height, false, limits, offer);
+          if (kind.turned) filled.spots(height, width, true, limits, offer);
+          if (best.node < 0) break;
+          filled.put(best, k);
+        }
+        if (!filled.is_empty()) ways.push_back(column_of(filled));
+      }
+    }
+    return ways;
   }
 
   [[nodiscard]] Column column_of(const FilledSheet& sheet) const {
@@ -131,12 +169,11 @@ class Planning {
     return {sheet.sheet(), std::move(tree), std::move(gives)};
   }
 
-  // One column a sheet.
-  void take(std::vector<Column> columns) {
+  void take(std::vector<Cut> cuts) {
     std::int64_t cost = 0;
-    for (const Column& column : columns) cost += job_.sheets[column.sheet].cost;
+    for (const Cut& cut : cuts) cost += job_.sheets[cut.way.sheet].cost * cut.times;
     if (!best_.empty() && cost >= cost_) return;
-    best_ = std::move(columns);
+    best_ = std::move(cuts);
     cost_ = cost;
     if (effort_.at_work) effort_.at_work(cost_, at_least_);
   }
@@ -144,41 +181,60 @@ class Planning {
   void add_columns() {
     ColumnEffort effort;
     effort.deadline = deadline_;
-    columns_ = generate_columns(job_, best_, cost_, effort);
+    std::vector<Column> start;
+    for (const Cut& cut : best_) start.push_back(cut.way);
+    if (best_.empty()) start = ways_of_one_kind();
+    columns_ = generate_columns(job_, start, best_.empty() ? no_cost_yet : cost_, effort);
     at_least_ = std::max(at_least_, columns_.at_least);
+    if (best_.empty()) return;
     if (cost_ > at_least_)
       at_least_ = std::max(at_least_, std::min(cost_, least_cost_of_few(job_).value_or(0)));
     if (effort_.at_work) effort_.at_work(cost_, at_least_);
   }
 
   // Sheets cut in these ways; pieces beyond those wanted are given up, and what is still wanted is filled in.
-  void take_ways(const std::vector<std::size_t>& ways, std::int64_t looks) {
+  void take_ways(const std::vector<Times>& ways, std::int64_t looks) {
     std::vector<int> wanted;
     for (const Kind& kind : job_.kinds) wanted.push_back(kind.count);
     Job rest = job_;
-    std::vector<Column> plan;
+    std::vector<Cut> plan;
     std::int64_t cost = 0;
-    for (const std::size_t way : ways) {
-      Column column = columns_.all[way];
-      give_up_pieces(column.tree, wanted, job_.blade);
-      if (column.tree.what == Part::What::waste) continue;
-      column.gives = pieces_in(column.tree, job_.kinds.size());
-      cost += job_.sheets[column.sheet].cost;
-      if (auto& have = rest.sheets[column.sheet].have) --*have;
-      plan.push_back(std::move(column));
+    const auto push = [&](Column way, int times) {
+      cost += job_.sheets[way.sheet].cost * times;
+      if (auto& have = rest.sheets[way.sheet].have) *have -= times;
+      plan.push_back({std::move(way), times});
+    };
+    for (const Times& one : ways) {
+      const Column& way = columns_.all[one.way];
+      // As long as all that it gives is wanted.
+      int whole = one.times;
+      for (std::size_t k = 0; k < wanted.size(); ++k) {
+        if (way.gives[k] > 0) whole = std::min(whole, wanted[k] / way.gives[k]);
+      }
+      for (std::size_t k = 0; k < wanted.size(); ++k) wanted[k] -= whole * way.gives[k];
+      if (whole > 0) push(way, whole);
+      for (int i = whole; i < one.times; ++i) {
+        Column part = way;
+        give_up_pieces(part.tree, wanted, job_.blade);
+        if (part.tree.what == Part::What::waste) break;
+        part.gives = pieces_in(part.tree, job_.kinds.size());
+        push(std::move(part), 1);
+      }
     }
-    if (std::any_of(wanted.begin(), wanted.end(), [](int count) { return count > 0; })) {
+    const std::int64_t left = std::accumulate(wanted.begin(), wanted.end(), std::int64_t{0});
+    if (left > most_to_fill) return;
+    if (left > 0) {
       const auto filled = refill(rest, wanted, options(looks, at_least_ - cost));
       if (!filled) return;
-      for (Column& column : columns_of(*filled)) plan.push_back(std::move(column));
+      for (Cut& cut : cuts_of(*filled)) plan.push_back(std::move(cut));
     }
     take(std::move(plan));
   }
 
   void round_down() {
-    std::vector<std::size_t> ways;
+    std::vector<Times> ways;
     for (std::size_t i = 0; i < columns_.times.size(); ++i)
-      ways.insert(ways.end(), static_cast<std::size_t>(columns_.times[i] + 1e-6), i);
+      ways.push_back({i, static_cast<int>(columns_.times[i] + 1e-6)});
     take_ways(ways, first_looks);
   }
 
@@ -186,12 +242,11 @@ class Planning {
 
   void whole_columns() {
     const auto times =
-        whole_times(job_, columns_.all, cost_,
+        whole_times(job_, columns_.all, best_.empty() ? no_cost_yet : cost_,
                     std::max(10, looks_at_whole_times / static_cast<int>(columns_.all.size() + 1)));
     if (!times) return;
-    std::vector<std::size_t> ways;
-    for (std::size_t i = 0; i < times->size(); ++i)
-      ways.insert(ways.end(), static_cast<std::size_t>((*times)[i]), i);
+    std::vector<Times> ways;
+    for (std::size_t i = 0; i < times->size(); ++i) ways.push_back({i, (*times)[i]});
     take_ways(ways, first_looks);
   }
 
@@ -199,13 +254,13 @@ class Planning {
   [[nodiscard]] std::vector<Layout> layouts() const {
     std::vector<Layout> layouts;
     std::map<std::pair<std::size_t, std::vector<Measure>>, std::size_t> known;
-    for (const Column& column : best_) {
+    for (const Cut& cut : best_) {
       const auto [at, is_new] =
-          known.emplace(std::pair(column.sheet, signature(column.tree)), layouts.size());
+          known.emplace(std::pair(cut.way.sheet, signature(cut.way.tree)), layouts.size());
       if (is_new) {
-        layouts.push_back({column.sheet, 1, column.tree});
+        layouts.push_back({cut.way.sheet, cut.times, cut.way.tree});
       } else {
-        ++layouts[at->second].times;
+        layouts[at->second].times += cut.times;
       }
     }
     return layouts;
@@ -214,7 +269,7 @@ class Planning {
   const Job& job_;
   const Effort& effort_;
   std::chrono::steady_clock::time_point deadline_;
-  std::vector<Column> best_;
+  std::vector<Cut> best_;
   std::int64_t cost_ = 0;
   std::int64_t at_least_ = 0;
   Columns columns_;
