@@ -257,7 +257,9 @@ class Search {
       Spot spot;
       spot.loss = no_limit;
       spots_in(fresh, job_.kinds[kind], [&](const Spot& one) {
-        if (one.loss < spot.loss || (one.loss == spot.loss && dice_.roll(2) == 0)) spot = one;
+        // At times the worse of two: there are sheets that cannot be begun otherwise.
+        const bool at_times = goal != no_limit && dice_.roll(blinks_in) == 0;
+        if (one.loss < spot.loss || (one.loss == spot.loss && dice_.roll(2) == 0) || at_times) spot = one;
       });
       if (spot.node < 0) continue;
       if (size < job_.sheets.size() && job_.sheets[size].cost == 0 && sheet.cost > 0) continue;

@@ -37,7 +37,7 @@ void check_tree(const BestSheet& best, const Job& job, std::size_t on, std::int6
   const Part root = best.tree();
   INFO(told(root));
   CHECK(worth_of(root, worths) == most);
-  CHECK(fault_of_sheet(root, job, on) == "");
+  CHECK(judged_sheet(root, job, on) == sound);
 }
 
 }  // namespace
@@ -54,7 +54,7 @@ TEST_CASE("The most that a sheet can be worth is what trying every cut finds, an
       REQUIRE(best.is_strict());
       for (const auto& worths : {any_worths(job, dice), close_worths(job, dice), any_worths(job, dice)}) {
         const std::int32_t most = best.most(worths);
-        CHECK(most == MostWorth(job, s, worths).most());
+        CHECK(most == most_worth(job, s, worths));
         check_tree(best, job, s, most, worths);
       }
     }
@@ -71,7 +71,7 @@ TEST_CASE("No set of the pieces there are is worth more than a sheet at its best
       BestSheet best(job, s);
       const std::vector<std::int32_t> worths = close_worths(job, dice);
       const std::int32_t most = best.most(worths);
-      CHECK(most <= MostWorth(job, s, worths).most());
+      CHECK(most <= most_worth(job, s, worths));
       for (const std::vector<int>& counts : every.given(s)) {
         std::int64_t worth = 0;
         for (std::size_t k = 0; k < counts.size(); ++k) worth += std::int64_t{counts[k]} * worths[k];
@@ -100,7 +100,7 @@ TEST_CASE("A sheet that no piece fits is worth nothing and stays whole") {
   BestSheet best(job, 0);
   CHECK(best.most({100, 7}) == 0);
   CHECK(best.tree().what == Part::What::waste);
-  CHECK(fault_of_sheet(best.tree(), job, 0) == "");
+  CHECK(judged_sheet(best.tree(), job, 0) == sound);
   SECTION("nor one that a sliver would be left of") {
     job.sliver = 3;
     job.kinds = {pieces(1, 8, 8)};

@@ -86,28 +86,34 @@ inline std::string told(const SheetPlan& plan) {
   return all;
 }
 
-// What a trim must be wide, if it is one: nothing at all is no trim, and the blade leaves something.
-inline Measure least_trim(const Job& job) {
-  return job.blade > 0 ? std::max(job.sliver, Measure{1}) : job.sliver;
+// Whether what a cut leaves may be so wide, if no piece comes of it. With a blade it may be nothing at all,
+// if slivers do not matter.
+inline bool may_be_trim(Measure width, const Job& job) {
+  return width >= job.sliver && (width > 0 || job.blade > 0);
 }
 
-// What is wrong with a cut tree, or nothing. `on` is the stock that it is of, its size the root's.
-inline std::string fault_of(const Part& part, const Job& job, const Sheet& on) {
+inline const std::string sound = "sound";
+
+// `sound`, or what is wrong with a cut tree. `on` is the stock that it is of, its size the root's.
+inline std::string judged(const Part& part, const Job& job, const Sheet& on) {
   const std::string here = told(part);
-  if (part.width <= 0 || part.height <= 0) return "empty: " + here;
+  if (part.width < 0 || part.height < 0) return "less than nothing: " + here;
   if (part.what != Part::What::cut) {
     if (!part.parts.empty()) return "parts of what is not cut: " + here;
-    if (part.what == Part::What::waste) return "";
+    if (part.what == Part::What::waste) return sound;
     if (part.kind >= job.kinds.size()) return "no such kind: " + here;
     const Kind& kind = job.kinds[part.kind];
     if (!(part.turned ? kind.turned : kind.upright)) return "lies as it may not: " + here;
     const bool fits = part.turned ? part.width == kind.height && part.height == kind.width
                                   : part.width == kind.width && part.height == kind.height;
     if (!fits) return "not of its size: " + here;
-    return on.offcut && !kind.from_offcuts ? "from an offcut: " + here : "";
+    return on.offcut && !kind.from_offcuts ? "from an offcut: " + here : sound;
   }
   if (part.parts.size() < 2) return "cut into one: " + here;
   if (job.longest > 0 && (part.across ? part.width : part.height) > job.longest) return "too long: " + here;
+  if (std::count_if(part.parts.begin(), part.parts.end(),
+                    [](const Part& one) { return one.what == Part::What::waste; }) > 1)
+    return "more than one trim: " + here;
   Measure x = part.x;
   Measure y = part.y;
   for (const Part& one : part.parts) {
@@ -115,22 +121,22 @@ inline std::string fault_of(const Part& part, const Job& job, const Sheet& on) {
     if (part.across ? one.width != part.width : one.height != part.height)
       return "not edge to edge: " + told(one) + " in " + here;
     if (one.what == Part::What::cut && one.across == part.across) return "cut the same way: " + here;
-    if (one.what == Part::What::waste && (part.across ? one.height : one.width) < least_trim(job))
+    if (one.what == Part::What::waste && !may_be_trim(part.across ? one.height : one.width, job))
       return "a sliver: " + here;
-    if (const std::string fault = fault_of(one, job, on); !fault.empty()) return fault;
+    if (std::string fault = judged(one, job, on); fault != sound) return fault;
     (part.across ? y : x) += (part.across ? one.height : one.width) + job.blade;
   }
   if (part.across ? y != part.y + part.height + job.blade : x != part.x + part.width + job.blade)
     return "does not add up: " + here;
-  return "";
+  return sound;
 }
 
 // Of a whole sheet.
-inline std::string fault_of_sheet(const Part& root, const Job& job, std::size_t on) {
+inline std::string judged_sheet(const Part& root, const Job& job, std::size_t on) {
   const Sheet& stock = job.sheets.at(on);
   if (root.x != 0 || root.y != 0 || root.width != stock.width || root.height != stock.height)
     return "not of the sheet's size: " + told(root);
-  return fault_of(root, job, stock);
+  return judged(root, job, stock);
 }
 
 inline void gather_pieces(const Part& part, std::vector<Part>& out) {
@@ -158,16 +164,15 @@ inline bool lie_apart(const Part& a, const Part& b, Measure blade) {
          b.y + b.height + blade <= a.y;
 }
 
-// What is wrong with a plan, or nothing: pieces exactly those asked, trees sound, no more sheets than there
+// `sound`, or what is wrong with a plan: pieces exactly those asked, trees sound, no more sheets than there
 // are, the cost theirs and not below the bound.
-inline std::string fault_of(const SheetPlan& plan, const Job& job) {
+inline std::string judged(const SheetPlan& plan, const Job& job) {
   std::vector<int> given(job.kinds.size(), 0);
   std::vector<int> used(job.sheets.size(), 0);
   std::int64_t cost = 0;
   for (const Layout& layout : plan.layouts) {
     if (layout.times < 1) return "a layout cut no times";
-    if (const std::string fault = fault_of_sheet(layout.root, job, layout.sheet); !fault.empty())
-      return fault;
+    if (std::string fault = judged_sheet(layout.root, job, layout.sheet); fault != sound) return fault;
     const std::vector<Part> lying = pieces_of(layout.root);
     if (lying.empty()) return "a sheet for nothing";
     for (std::size_t i = 0; i < lying.size(); ++i) {
@@ -186,7 +191,7 @@ inline std::string fault_of(const SheetPlan& plan, const Job& job) {
   }
   if (cost != plan.cost) return "another cost";
   if (plan.at_least > plan.cost) return "a bound above the cost";
-  return "";
+  return sound;
 }
 
 // Planned with little effort, and checked.
@@ -197,7 +202,7 @@ inline std::optional<SheetPlan> planned(const Job& job, std::int64_t looks = 200
   std::optional<SheetPlan> plan = cutting::plan_sheets(job, effort);
   if (plan) {
     INFO(told(*plan));
-    CHECK(fault_of(*plan, job) == "");
+    CHECK(judged(*plan, job) == sound);
     CHECK_FALSE(plan->time_ran_out);
   }
   return plan;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <bitset>
 #include <cstdint>
 #include <numeric>
 #include <optional>
@@ -14,175 +15,185 @@
 
 namespace evenmat::testing {
 
-// Every straight cut of a rectangle of this size, as the sizes on both sides of it; the mirrored one is left
-// out. Calls `try_cut(one width, one height, other width, other height, whether the one may be a trim,
-// whether the other may)`.
-template <typename TryCut>
-void each_cut(const Job& job, Measure width, Measure height, const TryCut& try_cut) {
-  const auto is_trim = [&](Measure length) { return length >= least_trim(job); };
-  for (Measure one = 1; (job.longest == 0 || height <= job.longest) && 2 * one + job.blade <= width; ++one) {
-    const Measure other = width - job.blade - one;
-    try_cut(one, height, other, height, is_trim(one), is_trim(other));
-  }
-  for (Measure one = 1; (job.longest == 0 || width <= job.longest) && 2 * one + job.blade <= height; ++one) {
-    const Measure other = height - job.blade - one;
-    try_cut(width, one, width, other, is_trim(one), is_trim(other));
-  }
-}
-
-// Whether a piece of the kind is the whole of a rectangle of this size, on this sheet.
-inline bool is_piece(const Kind& kind, const Sheet& on, Measure width, Measure height) {
-  if (on.offcut && !kind.from_offcuts) return false;
-  return (kind.upright && kind.width == width && kind.height == height) ||
-         (kind.turned && kind.width == height && kind.height == width);
-}
-
-// The most that the pieces of one sheet can be worth, each as often as it is there.
-class MostWorth {
+// What comes of every rectangle up to a sheet's size, in values that a way of counting knows: `none()` where
+// there is no piece, `piece(kind)`, `either(into, value)`, and `both(into, one, other)` where they lie side
+// by side. A trim may lie on one side of a cut only: what is cut off a trim would be one with it.
+template <typename Counting>
+class EveryCut {
  public:
-  MostWorth(const Job& job, std::size_t on, std::vector<std::int32_t> worths)
-      : job_(job), on_(job.sheets[on]), worths_(std::move(worths)) {
-    for (Measure width = 1; width <= on_.width; ++width) {
-      for (Measure height = 1; height <= on_.height; ++height) best_.push_back(best_of(width, height));
+  using Value = typename Counting::Value;
+
+  EveryCut(const Job& job, std::size_t on, const Counting& counting)
+      : job_(job), sheet_(job.sheets[on]), counting_(counting) {
+    for (Measure width = 1; width <= sheet_.width; ++width) {
+      for (Measure height = 1; height <= sheet_.height; ++height) known_.push_back(all_of(width, height));
     }
   }
 
-  [[nodiscard]] std::int32_t most() const { return std::max(0, best_.back()); }
+  [[nodiscard]] Value of_sheet() const { return known_.back(); }
 
  private:
-  static constexpr std::int32_t nothing = -(1 << 29);
-
-  [[nodiscard]] std::int32_t at(Measure width, Measure height) const {
-    return best_[static_cast<std::size_t>((width - 1) * on_.height + height - 1)];
+  [[nodiscard]] const Value& at(Measure width, Measure height) const {
+    return known_[static_cast<std::size_t>((width - 1) * sheet_.height + height - 1)];
   }
-  [[nodiscard]] std::int32_t best_of(Measure width, Measure height) const {
-    std::int32_t best = nothing;
+
+  [[nodiscard]] Value all_of(Measure width, Measure height) const {
+    Value all = counting_.none();
     for (std::size_t k = 0; k < job_.kinds.size(); ++k) {
-      if (is_piece(job_.kinds[k], on_, width, height)) best = std::max(best, worths_[k]);
+      if (is_piece(job_.kinds[k], width, height)) counting_.either(all, counting_.piece(k));
     }
-    each_cut(job_, width, height,
-             [&](Measure w1, Measure h1, Measure w2, Measure h2, bool trim1, bool trim2) {
-               const std::int32_t one = at(w1, h1);
-               const std::int32_t other = at(w2, h2);
-               if (one >= 0 && other >= 0) best = std::max(best, one + other);
-               if (one >= 0 && trim2) best = std::max(best, one);
-               if (other >= 0 && trim1) best = std::max(best, other);
-             });
-    return best;
+    for (const bool across : {false, true}) {
+      const Measure length = across ? height : width;
+      if (job_.longest > 0 && (across ? width : height) > job_.longest) continue;
+      const auto part = [&](Measure size) -> const Value& {
+        return across ? at(width, size) : at(size, height);
+      };
+      for (Measure one = 1; one + job_.blade <= length; ++one) {
+        const Measure other = length - one - job_.blade;
+        if (may_be_trim(other, job_)) counting_.either(all, part(one));
+        if (other > 0) counting_.both(all, part(one), part(other));
+      }
+    }
+    return all;
+  }
+
+  [[nodiscard]] bool is_piece(const Kind& kind, Measure width, Measure height) const {
+    if (sheet_.offcut && !kind.from_offcuts) return false;
+    return (kind.upright && kind.width == width && kind.height == height) ||
+           (kind.turned && kind.width == height && kind.height == width);
   }
 
   const Job& job_;
-  const Sheet& on_;
-  std::vector<std::int32_t> worths_;
-  std::vector<std::int32_t> best_;  // of each size that is at most the sheet's, by width, then height
+  const Sheet& sheet_;
+  const Counting& counting_;
+  std::vector<Value> known_;  // by width, then height
 };
 
-// The least that all pieces of a job can cost, by every set of pieces that a sheet can give. Sets of pieces
-// within those asked for are numbers: how many there are of each kind, as digits.
+// The most that pieces are worth together, each as often as it is there.
+class CountWorth {
+ public:
+  using Value = std::int32_t;
+  explicit CountWorth(const std::vector<std::int32_t>& worths) : worths_(worths) {}
+
+  [[nodiscard]] static Value none() { return -1; }
+  [[nodiscard]] Value piece(std::size_t kind) const { return worths_[kind]; }
+  static void either(Value& into, Value value) { into = std::max(into, value); }
+  static void both(Value& into, Value one, Value other) {
+    if (one >= 0 && other >= 0) into = std::max(into, one + other);
+  }
+
+ private:
+  const std::vector<std::int32_t>& worths_;
+};
+inline std::int32_t most_worth(const Job& job, std::size_t on, const std::vector<std::int32_t>& worths) {
+  return std::max(0, EveryCut(job, on, CountWorth(worths)).of_sheet());
+}
+
+// All sets of pieces within those that a job asks for. A set is a number: how many of each kind, as digits.
+class CountSets {
+ public:
+  using Value = std::bitset<1024>;
+
+  explicit CountSets(const Job& job) {
+    int all = 1;
+    for (const Kind& kind : job.kinds) {
+      digits_.push_back(static_cast<std::size_t>(all));
+      all *= kind.count + 1;
+    }
+    REQUIRE(all <= static_cast<int>(Value().size()));
+    for (int set = 0; set < all; ++set) {
+      sets_.emplace_back();
+      int left = set;
+      for (const Kind& kind : job.kinds) {
+        sets_.back().push_back(left % (kind.count + 1));
+        left /= kind.count + 1;
+      }
+    }
+    for (std::size_t one = 0; one < sets_.size(); ++one) {
+      for (std::size_t other = 0; other < sets_.size(); ++other) {
+        const std::vector<int> sum = plus(sets_[one], sets_[other]);
+        const bool within = std::equal(sum.begin(), sum.end(), job.kinds.begin(),
+                                       [](int count, const Kind& kind) { return count <= kind.count; });
+        sums_.push_back(within ? one + other : 0);
+      }
+    }
+  }
+
+  [[nodiscard]] static Value none() { return {}; }
+  [[nodiscard]] Value piece(std::size_t kind) const { return Value().set(digits_[kind]); }
+  static void either(Value& into, const Value& value) { into |= value; }
+  void both(Value& into, const Value& one, const Value& other) const {
+    for (std::size_t a = 1; a < sets_.size() && other.any(); ++a) {
+      if (!one[a]) continue;
+      for (std::size_t b = 1; b < sets_.size(); ++b) {
+        if (const std::size_t sum = sums_[a * sets_.size() + b]; other[b] && sum > 0) into.set(sum);
+      }
+    }
+  }
+
+  // The counts of each set.
+  [[nodiscard]] const std::vector<std::vector<int>>& sets() const { return sets_; }
+
+ private:
+  std::vector<std::size_t> digits_;
+  std::vector<std::vector<int>> sets_;
+  std::vector<std::size_t> sums_;  // of two sets that are not empty; 0: more than is asked for
+};
+
+// The least that all pieces of a job can cost, by every set of pieces that a sheet can give.
 class EveryPlan {
  public:
-  explicit EveryPlan(const Job& job) : job_(job) {
-    int all = 1;
-    for (const Kind& kind : job.kinds) all *= kind.count + 1;
-    for (int set = 0; set < all; ++set) sets_.push_back(digits(set));
-    for (std::size_t s = 0; s < job.sheets.size(); ++s) given_.push_back(given_by(job.sheets[s]));
+  explicit EveryPlan(const Job& job) : job_(job), counting_(job) {
+    for (std::size_t s = 0; s < job.sheets.size(); ++s)
+      given_.push_back(EveryCut(job, s, counting_).of_sheet());
   }
 
   // What one sheet can give, within what is asked for, each as counts of the kinds; never nothing.
   [[nodiscard]] std::vector<std::vector<int>> given(std::size_t on) const {
     std::vector<std::vector<int>> all;
-    for (const int set : given_[on]) all.push_back(sets_[static_cast<std::size_t>(set)]);
+    for (std::size_t set = 0; set < counting_.sets().size(); ++set) {
+      if (given_[on][set]) all.push_back(counting_.sets()[set]);
+    }
     return all;
   }
 
   // Nothing where there is no plan.
   [[nodiscard]] std::optional<std::int64_t> least_cost() const {
-    constexpr std::int64_t none = std::int64_t{1} << 40;
-    std::vector<std::int64_t> cost(sets_.size(), none);
+    const auto counts = counts_of(job_);
+    const int all = std::accumulate(counts.begin(), counts.end(), 0);
+    // Of each set: what it costs, from the sheets seen so far.
+    std::vector<std::optional<std::int64_t>> cost(counting_.sets().size());
     cost[0] = 0;
     for (std::size_t s = 0; s < job_.sheets.size(); ++s) {
-      const int have = job_.sheets[s].have.value_or(
-          std::accumulate(job_.kinds.begin(), job_.kinds.end(), 0,
-                          [](int sum, const Kind& kind) { return sum + kind.count; }));
-      for (int i = 0; i < have; ++i) {
-        std::vector<std::int64_t> next = cost;
-        for (std::size_t set = 0; set < sets_.size(); ++set) {
-          if (cost[set] == none) continue;
-          for (const int more : given_[s]) {
-            if (const auto sum = added(static_cast<int>(set), more)) {
-              std::int64_t& there = next[static_cast<std::size_t>(*sum)];
-              there = std::min(there, cost[set] + job_.sheets[s].cost);
-            }
-          }
+      for (int i = 0; i < job_.sheets[s].have.value_or(all); ++i) {
+        auto next = cost;
+        for (std::size_t set = 0; set < cost.size(); ++set) {
+          if (cost[set]) one_more(s, set, *cost[set], next);
         }
         if (next == cost) break;
         cost = std::move(next);
       }
     }
-    return cost.back() == none ? std::nullopt : std::optional(cost.back());
+    return cost.back();
   }
 
  private:
-  using Sets = std::vector<int>;
-
-  [[nodiscard]] std::vector<int> digits(int set) const {
-    std::vector<int> counts;
-    for (const Kind& kind : job_.kinds) {
-      counts.push_back(set % (kind.count + 1));
-      set /= kind.count + 1;
+  void one_more(std::size_t on, std::size_t set, std::int64_t cost,
+                std::vector<std::optional<std::int64_t>>& out) const {
+    CountSets::Value all = given_[on];
+    if (set > 0) {
+      all.reset();
+      counting_.both(all, CountSets::Value().set(set), given_[on]);
     }
-    return counts;
-  }
-  [[nodiscard]] std::optional<int> added(int one, int other) const {
-    const std::vector<int>& a = sets_[static_cast<std::size_t>(one)];
-    const std::vector<int>& b = sets_[static_cast<std::size_t>(other)];
-    for (std::size_t k = 0; k < a.size(); ++k) {
-      if (a[k] + b[k] > job_.kinds[k].count) return {};
+    for (std::size_t sum = 1; sum < out.size(); ++sum) {
+      if (all[sum] && (!out[sum] || *out[sum] > cost + job_.sheets[on].cost))
+        out[sum] = cost + job_.sheets[on].cost;
     }
-    return one + other;
-  }
-
-  [[nodiscard]] Sets given_by(const Sheet& on) const {
-    std::vector<Sets> by_size;
-    const auto at = [&](Measure width, Measure height) -> const Sets& {
-      return by_size[static_cast<std::size_t>((width - 1) * on.height + height - 1)];
-    };
-    for (Measure width = 1; width <= on.width; ++width) {
-      for (Measure height = 1; height <= on.height; ++height) {
-        std::vector<bool> known(sets_.size(), false);
-        int digit = 1;
-        for (const Kind& kind : job_.kinds) {
-          if (is_piece(kind, on, width, height)) known[static_cast<std::size_t>(digit)] = true;
-          digit *= kind.count + 1;
-        }
-        const auto mark = [&](const Sets& sets) {
-          for (const int set : sets) known[static_cast<std::size_t>(set)] = true;
-        };
-        each_cut(job_, width, height,
-                 [&](Measure w1, Measure h1, Measure w2, Measure h2, bool trim1, bool trim2) {
-                   const Sets& one = at(w1, h1);
-                   const Sets& other = at(w2, h2);
-                   if (trim2) mark(one);
-                   if (trim1) mark(other);
-                   for (const int a : one) {
-                     for (const int b : other) {
-                       if (const auto sum = added(a, b)) known[static_cast<std::size_t>(*sum)] = true;
-                     }
-                   }
-                 });
-        Sets sets;
-        for (std::size_t set = 1; set < known.size(); ++set) {
-          if (known[set]) sets.push_back(static_cast<int>(set));
-        }
-        by_size.push_back(std::move(sets));
-      }
-    }
-    return by_size.back();
   }
 
   const Job& job_;
-  std::vector<std::vector<int>> sets_;
-  std::vector<Sets> given_;  // of each sheet
+  CountSets counting_;
+  std::vector<CountSets::Value> given_;  // of each sheet
 };
 
 }  // namespace evenmat::testing

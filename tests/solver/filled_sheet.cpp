@@ -52,7 +52,7 @@ std::vector<std::size_t> held_by(const FilledSheet& sheet) {
 void check_sheet(const FilledSheet& sheet, const Job& job, const std::vector<std::size_t>& kinds) {
   const Part root = sheet.tree(job.blade);
   INFO(told(root));
-  CHECK(fault_of_sheet(root, job, sheet.sheet()) == "");
+  CHECK(judged_sheet(root, job, sheet.sheet()) == sound);
   CHECK(held_by(sheet) == sorted(kinds));
   std::vector<std::size_t> lying;
   std::int64_t area = 0;
@@ -143,7 +143,7 @@ TEST_CASE("An empty sheet offers a spot for a piece where any cuts at all can gi
     Job job = small_job(dice, {.kinds = 1});
     INFO(seed << ": " << told(job));
     for (std::size_t s = 0; s < job.sheets.size(); ++s) {
-      const bool possible = MostWorth(job, s, {1}).most() > 0;
+      const bool possible = most_worth(job, s, {1}) > 0;
       CHECK(offers(fresh(job, s), job).empty() == !possible);
       CHECK(cutting::fits(job.kinds[0], job.sheets[s], job) == possible);
     }
