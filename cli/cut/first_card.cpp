@@ -80,9 +80,8 @@ std::optional<Source> best_source(const PaperPlan& paper, std::size_t kind, int 
 
 std::string steps_words(const std::set<std::size_t>& steps) {
   if (steps.empty()) return "as it is";
-  std::vector<std::string> numbers;
-  for (const std::size_t step : steps) numbers.push_back(fmt::format("{}", step));
-  return fmt::format("{} {}", steps.size() == 1 ? "step" : "steps", listed(numbers));
+  return fmt::format("{} {}", steps.size() == 1 ? "step" : "steps",
+                     run_words(steps, [](std::size_t step) { return fmt::format("{}", step); }));
 }
 
 // What one of a letter's sheets gives for the card.
@@ -91,7 +90,8 @@ struct FromSheet {
   std::set<std::size_t> steps;
 };
 
-std::vector<Row> rows_for(const PaperPlan& paper, std::size_t card, std::size_t version, int made) {
+// "one A, steps 1 and 2: mat; one B, as it is: base"; empty where nothing of it is for the card.
+std::string sources_words(const PaperPlan& paper, std::size_t card, std::size_t version, int made) {
   std::map<std::size_t, FromSheet> sheets;
   std::set<std::size_t> in_use;
   Kinds wanted;
@@ -111,14 +111,12 @@ std::vector<Row> rows_for(const PaperPlan& paper, std::size_t card, std::size_t 
       sheet.steps.insert(source->steps.begin(), source->steps.end());
     }
   }
-  std::vector<Row> rows;
+  std::vector<std::string> told;
   for (const auto& [laid, sheet] : sheets) {
-    rows.push_back({.name = paper.paper,
-                    .cells = {fmt::format("one {}", paper.plan[laid].letter)},
-                    .note = fmt::format("{}: {}", steps_words(sheet.steps), joined(sheet.layers, ", ")),
-                    .indent = 2});
+    told.push_back(fmt::format("one {}, {}: {}", paper.plan[laid].letter, steps_words(sheet.steps),
+                               joined(sheet.layers, ", ")));
   }
-  return rows;
+  return joined(told, "; ");
 }
 
 }  // namespace
@@ -136,7 +134,8 @@ std::string first_card_text(const CutTelling& telling) {
     std::vector<Row> rows;
     if (!telling.one_card()) rows.push_back({.name = card_name(telling, card), .indent = 2});
     for (const PaperPlan& paper : telling.batch.papers) {
-      for (Row& row : rows_for(paper, card, version, *first)) rows.push_back(std::move(row));
+      const std::string sources = sources_words(paper, card, version, *first);
+      if (!sources.empty()) rows.push_back({.name = paper.paper, .note = sources, .indent = 2});
     }
     text += table(rows, telling.style);
   }

@@ -30,12 +30,25 @@ bool alike(const Kept& a, const Kept& b) {
   return a.up == b.up && a.grain == b.grain && (a.size == b.size || (!a.up && a.size == turned(b.size)));
 }
 
-std::string kept_words(const Kept& kept, Unit unit) {
+std::string way_words(const Kept& kept) {
   std::vector<std::string> notes;
   if (kept.up) notes.emplace_back("this way up");
   if (!kept.grain.empty()) notes.push_back(fmt::format("grain {}", kept.grain));
-  return fmt::format("{} of {}{}", kept.count, size_words(kept.size, unit),
-                     notes.empty() ? "" : fmt::format(" ({})", joined(notes, ", ")));
+  return joined(notes, ", ");
+}
+
+// "Worth keeping, this way up: 3 of 12 x 1 1/4." Which way is told of each where it is not one for all.
+std::string kept_words(const std::vector<Kept>& all, Unit unit) {
+  const std::string way = way_words(all.front());
+  const bool one_way =
+      std::all_of(all.begin(), all.end(), [&](const Kept& kept) { return way_words(kept) == way; });
+  std::vector<std::string> told;
+  for (const Kept& kept : all) {
+    const std::string own = one_way ? "" : way_words(kept);
+    told.push_back(fmt::format("{} of {}{}", kept.count, size_words(kept.size, unit),
+                               own.empty() ? "" : fmt::format(" ({})", own)));
+  }
+  return fmt::format("Worth keeping{}: {}.", one_way && !way.empty() ? ", " + way : "", joined(told, ", "));
 }
 
 }  // namespace
@@ -70,24 +83,24 @@ std::optional<int> untouched(const PaperPlan& paper, std::size_t stock) {
 }
 
 std::string leftovers_text(const CutTelling& telling, const PaperPlan& paper) {
-  std::vector<std::string> kept, whole, offcuts;
-  for (const Kept& one : kept_of(paper)) kept.push_back(kept_words(one, telling.unit()));
+  const std::vector<Kept> kept = kept_of(paper);
+  std::vector<std::string> whole, offcuts;
   for (std::size_t i = 0; i < paper.stock.size(); ++i) {
     const int left = untouched(paper, i).value_or(0);
     if (left < 1) continue;
     const CutSheet& sheet = paper.stock[i];
-    const std::string words = fmt::format("{} of {}", left, size_words(sheet.size, telling.unit()));
+    const std::string size = size_words(sheet.size, telling.unit());
     if (sheet.is_offcut()) {
-      offcuts.push_back(fmt::format("{} {}", words, offcut_words(sheet)));
+      offcuts.push_back(fmt::format("{} of {} {}", left, size, offcut_words(sheet)));
     } else {
-      whole.push_back(words);
+      whole.push_back(fmt::format("{} of {}", counted(left, "sheet"), size));
     }
   }
-  std::string text;
-  if (!kept.empty()) text += paragraph(fmt::format("Worth keeping: {}.", joined(kept, ", ")), 2);
-  if (!whole.empty()) text += paragraph(fmt::format("Sheets not touched: {}.", joined(whole, ", ")), 2);
-  if (!offcuts.empty()) text += paragraph(fmt::format("Also left: {}.", joined(offcuts, ", ")), 2);
-  return text;
+  std::vector<std::string> told;
+  if (!kept.empty()) told.push_back(kept_words(kept, telling.unit()));
+  if (!whole.empty()) told.push_back(fmt::format("Not touched: {}.", joined(whole, ", ")));
+  if (!offcuts.empty()) told.push_back(fmt::format("Also left: {}.", joined(offcuts, ", ")));
+  return told.empty() ? "" : paragraph(joined(told, " "), 2);
 }
 
 }  // namespace evenmat

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <optional>
 #include <vector>
 
 #include "cli/table.h"
@@ -56,7 +58,7 @@ struct Pile {
   Size size;     // as it is cut, as the layer stands
   std::string way;
   int count = 0;
-  std::vector<std::string> versions;  // with how many are for each
+  std::vector<int> of_versions;  // how many are for each; empty of a card of one version
 };
 
 std::vector<Pile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
@@ -68,40 +70,81 @@ std::vector<Pile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
         return one.use.card == use.card && one.use.layer == use.layer && one.use.rough == use.rough &&
                one.use.finished == use.finished && one.size == size;
       });
-      if (pile == piles.end()) pile = piles.insert(pile, {use, size, way_to_lie(piece), 0, {}});
-      pile->count += use.count;
-      if (telling.cards[use.card].sized->versions.size() > 1) {
-        pile->versions.push_back(
-            fmt::format("{} {}", version_name(telling, use.card, use.version), use.count));
+      const std::size_t versions = telling.cards[use.card].sized->versions.size();
+      if (pile == piles.end()) {
+        pile = piles.insert(pile,
+                            {use, size, way_to_lie(piece), 0, std::vector<int>(versions > 1 ? versions : 0)});
       }
+      pile->count += use.count;
+      if (versions > 1) pile->of_versions[use.version] += use.count;
     }
   }
   return piles;
 }
 
-// Told by its card only where there are several.
-std::string layer_name(const CutTelling& telling, const PieceUse& use) {
-  return telling.one_card() ? use.layer : fmt::format("{} ({})", use.layer, card_name(telling, use.card));
+// So many pieces for every card of the batch, whatever its version; absent where some have more than others.
+std::optional<int> for_every_card(const CutTelling& telling, const Pile& pile) {
+  const int cards = cards_made(telling.batch, pile.use.card);
+  const std::vector<int>& made = telling.batch.made[pile.use.card];
+  if (cards == 0 || pile.count % cards != 0) return std::nullopt;
+  for (std::size_t version = 0; version < made.size(); ++version) {
+    if (pile.of_versions[version] != pile.count / cards * made[version]) return std::nullopt;
+  }
+  return pile.count / cards;
+}
+
+// "one for every card", "only for the choir", "the plain card 7, for the choir 4"; empty of a card of one
+// version.
+std::string versions_words(const CutTelling& telling, const Pile& pile) {
+  if (pile.of_versions.empty()) return {};
+  if (const auto each = for_every_card(telling, pile))
+    return *each == 1 ? "one for every card" : fmt::format("{} for every card", *each);
+  std::vector<std::string> versions;
+  for (std::size_t version = 0; version < pile.of_versions.size(); ++version) {
+    const int count = pile.of_versions[version];
+    const std::string name = version_name(telling, pile.use.card, version);
+    if (count == pile.count) return "only " + name;
+    if (count > 0) versions.push_back(fmt::format("{} {}", name, count));
+  }
+  return joined(versions, ", ");
+}
+
+// What is said of every pile alike, and so but once; empty where it is not.
+std::string said_of_all(const std::vector<Pile>& piles,
+                        const std::function<std::string(const Pile&)>& words) {
+  if (piles.size() < 2) return {};
+  const std::string first = words(piles.front());
+  const bool same =
+      std::all_of(piles.begin(), piles.end(), [&](const Pile& pile) { return words(pile) == first; });
+  return same ? first : "";
 }
 
 }  // namespace
 
 std::string piles_text(const CutTelling& telling, const PaperPlan& paper) {
   const Unit unit = telling.unit();
-  std::vector<Row> rows = {
-      {.name = "To cut", .cells = {"width", "  height", "number"}, .note = "", .heading = true, .indent = 2}};
-  for (const Pile& pile : piles_of(telling, paper)) {
+  const std::vector<Pile> piles = piles_of(telling, paper);
+  const auto versions = [&](const Pile& pile) { return versions_words(telling, pile); };
+  const std::string of_all = said_of_all(piles, versions);
+  const std::string way = said_of_all(piles, [](const Pile& pile) { return pile.way; });
+  std::vector<Row> rows;
+  for (const Pile& pile : piles) {
     std::vector<std::string> notes;
-    for (const std::string& note : {joined(pile.versions, ", "), rough_note(pile.use), pile.way}) {
+    for (const std::string& note : {of_all.empty() ? versions(pile) : std::string(), rough_note(pile.use),
+                                    way.empty() ? pile.way : std::string()}) {
       if (!note.empty()) notes.push_back(note);
     }
     rows.push_back({.name = layer_name(telling, pile.use),
-                    .cells = {length_text(pile.size.width, unit), "x " + length_text(pile.size.height, unit),
-                              fmt::format("{}", pile.count)},
+                    .cells = {fmt::format("{} of {}", pile.count, size_words(pile.size, unit))},
                     .note = joined(notes, "; "),
-                    .indent = 4});
+                    .indent = 2});
   }
-  return table(rows, telling.style);
+  std::vector<std::string> common;
+  for (const std::string& note : {of_all, way}) {
+    if (!note.empty()) common.push_back(note);
+  }
+  return table(rows, telling.style) +
+         (common.empty() ? "" : paragraph(fmt::format("Every pile: {}.", joined(common, "; ")), 2));
 }
 
 std::string second_pass_text(const CutTelling& telling) {

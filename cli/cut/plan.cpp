@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <set>
 #include <utility>
 #include <vector>
 
@@ -40,25 +42,61 @@ std::string bound_words(const PaperPlan& paper) {
                       : fmt::format("; no plan can use fewer than {}", paper.at_least);
 }
 
-// "4 indigo mat, 2 edge strip": the pieces of one sheet by pile, in the order in which they lie.
-std::string gives(const CutTelling& telling, const PaperPlan& paper, const LaidSheet& laid,
-                  const LabelledRun& run) {
-  std::vector<std::pair<std::string, int>> piles;
+using CardLayer = std::pair<std::size_t, std::string>;
+
+CardLayer card_layer(const PieceUse& use) { return {use.card, use.layer}; }
+
+// All pieces of one layer that the sheets of a letter give, and of which versions.
+struct Given {
+  const PieceUse* use = nullptr;
+  int count = 0;
+  std::map<std::size_t, int> of_versions;
+};
+
+// In the order in which they lie.
+std::vector<Given> given_by(const PaperPlan& paper, const LaidSheet& laid) {
+  std::vector<Given> all;
   for (std::size_t i = 0; i < laid.pieces.size(); ++i) {
-    const CutPiece& piece = paper.pieces[laid.pieces[i].kind];
-    const std::string name =
-        i < run.uses.size() ? pile_name(telling, piece.uses[run.uses[i]]) : kind_name(piece);
-    const auto same =
-        std::find_if(piles.begin(), piles.end(), [&](const auto& one) { return one.first == name; });
-    if (same == piles.end()) {
-      piles.emplace_back(name, 1);
-    } else {
-      ++same->second;
+    for (const LabelledRun& run : laid.runs) {
+      const PieceUse& use = paper.pieces[laid.pieces[i].kind].uses[run.uses[i]];
+      auto same = std::find_if(all.begin(), all.end(),
+                               [&](const Given& one) { return card_layer(*one.use) == card_layer(use); });
+      if (same == all.end()) same = all.insert(all.end(), Given{&use, 0, {}});
+      same->count += run.times;
+      same->of_versions[use.version] += run.times;
     }
   }
+  return all;
+}
+
+// Which versions the pieces are for is told where the paper's list of piles does not say it: of a layer that
+// several letters give to several versions.
+std::string versions_words(const CutTelling& telling, const PaperPlan& paper, const Given& given) {
+  std::set<std::size_t> versions;
+  int letters = 0;
+  for (const LaidSheet& laid : paper.plan) {
+    for (const Given& other : given_by(paper, laid)) {
+      if (card_layer(*other.use) != card_layer(*given.use)) continue;
+      ++letters;
+      for (const auto& [version, count] : other.of_versions) versions.insert(version);
+    }
+  }
+  if (letters < 2 || versions.size() < 2) return {};
   std::vector<std::string> told;
-  for (const auto& [name, count] : piles) told.push_back(fmt::format("{} {}", count, name));
-  return joined(told, "; ");
+  for (const auto& [version, count] : given.of_versions) {
+    const std::string name = version_name(telling, given.use->card, version);
+    told.push_back(given.of_versions.size() == 1 ? name : fmt::format("{} {}", name, count));
+  }
+  return fmt::format(" ({})", joined(told, ", "));
+}
+
+std::string gives(const CutTelling& telling, const PaperPlan& paper, const LaidSheet& laid) {
+  std::vector<std::string> told;
+  for (const Given& given : given_by(paper, laid)) {
+    told.push_back(fmt::format("{} {}{}", given.count, layer_name(telling, *given.use),
+                               versions_words(telling, paper, given)));
+  }
+  return joined(told, ", ");
 }
 
 // To the whole per cent below, so that a sheet that is not used up never looks as if it were.
@@ -69,7 +107,7 @@ std::string per_cent(const Rational& share) { return fmt::format("{} %", floor(s
 std::string offcut_words(const CutSheet& sheet) {
   switch (sheet.from) {
     case CutSheet::From::cut_back:
-      return fmt::format("from the strips that the cut-back of the {} gives up", sheet.comes_of);
+      return fmt::format("from the cut-back of the {}", sheet.comes_of);
     case CutSheet::From::window:
       return fmt::format("from what comes out of {}", sheet.comes_of);
     case CutSheet::From::hollow:
@@ -93,30 +131,23 @@ std::string sheets_words(const PaperPlan& paper, Unit unit) {
       parts.push_back(fmt::format("{} of {}", times, size_words(size, unit)));
     words += fmt::format(" ({})", joined(parts, ", "));
   }
+  const auto letters = std::count_if(paper.plan.begin(), paper.plan.end(), [&](const LaidSheet& laid) {
+    return !paper.stock[laid.sheet].is_offcut();
+  });
+  if (letters == 1 && paper.sheets > 1) words += ", all cut alike";
   return words + bound_words(paper) + ".";
 }
 
-std::string plan_text(const CutTelling& telling, const PaperPlan& paper) {
-  std::vector<Row> rows = {
-      {.name = "Sheets", .cells = {"", "used"}, .note = "", .heading = true, .indent = 2}};
-  for (const LaidSheet& laid : paper.plan) {
-    const CutSheet& sheet = paper.stock[laid.sheet];
-    std::string first = sheet.is_offcut() ? offcut_words(sheet) + ": " : "";
-    if (sheet.trim_first > 0) {
-      first +=
-          fmt::format("with {} trimmed off its bottom edge: ", length_text(sheet.trim_first, telling.unit()));
-    }
-    const std::vector<LabelledRun> all =
-        laid.runs.empty() ? std::vector<LabelledRun>{{laid.times, {}}} : laid.runs;
-    for (const LabelledRun& run : all) {
-      rows.push_back({.name = laid.letter,
-                      .cells = {fmt::format("{} of {}", run.times, size_words(sheet.size, telling.unit())),
-                                per_cent(laid.used)},
-                      .note = first + gives(telling, paper, laid, run),
-                      .indent = 4});
-    }
-  }
-  return table(rows, telling.style);
+std::string letter_text(const CutTelling& telling, const PaperPlan& paper, std::size_t index) {
+  const LaidSheet& laid = paper.plan[index];
+  const CutSheet& sheet = paper.stock[laid.sheet];
+  std::string words =
+      fmt::format("{}: {}", laid.letter, counted(laid.times, sheet.is_offcut() ? "piece" : "sheet"));
+  if (sheet.is_offcut() || sizes_taken(paper).size() > 1)
+    words += " of " + size_words(sheet.size, telling.unit());
+  if (sheet.is_offcut()) words += " " + offcut_words(sheet);
+  words += fmt::format(", {} used: {}", per_cent(laid.used), gives(telling, paper, laid));
+  return telling.style.strong(paragraph(words + (laid.cuts.empty() ? ", uncut" : ""), 2));
 }
 
 }  // namespace evenmat

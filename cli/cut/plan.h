@@ -10,8 +10,8 @@ namespace evenmat {
 // "3 sheets of 8 1/2 x 11, the fewest possible": a bound in its place where that is not proven.
 std::string sheets_words(const PaperPlan& paper, Unit unit);
 
-// A table with its heading: every letter, its sheets, their use, and what comes of them.
-std::string plan_text(const CutTelling& telling, const PaperPlan& paper);
+// One letter: its sheets, their use, and all that comes of them. In a line or more.
+std::string letter_text(const CutTelling& telling, const PaperPlan& paper, std::size_t index);
 
 // Of an offcut, what gives it up: "the strips that the cut-back gives up".
 std::string offcut_words(const CutSheet& sheet);

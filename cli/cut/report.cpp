@@ -1,5 +1,8 @@
 #include "cli/cut/report.h"
 
+#include <algorithm>
+#include <utility>
+
 #include "cli/cut/first_card.h"
 #include "cli/cut/leftovers.h"
 #include "cli/cut/pieces.h"
@@ -14,25 +17,32 @@ namespace {
 
 std::string paper_text(const CutTelling& telling, const PaperPlan& paper) {
   std::string text = "\n" + telling.style.strong(paragraph(paper.paper));
-  const bool planned = !paper.plan.empty();
-  if (planned) text += paragraph(sheets_words(paper, telling.unit()), 2);
+  if (paper.plan.empty()) return text + piles_text(telling, paper);
   const std::string pass = pass_words(telling, paper.paper);
-  if (planned && !pass.empty()) text += paragraph(pass, 2);
-  text += piles_text(telling, paper);
-  if (!planned) return text;
-  text += "\n" + plan_text(telling, paper) + steps_text(telling, paper);
-  const std::string left = leftovers_text(telling, paper);
-  return text + (left.empty() ? "" : "\n" + left);
+  text += paragraph(sheets_words(paper, telling.unit()) + (pass.empty() ? "" : " " + pass), 2);
+  return text + piles_text(telling, paper) + steps_text(telling, paper) + leftovers_text(telling, paper);
+}
+
+bool any_held(const CutBatch& batch) {
+  for (const PaperPlan& paper : batch.papers) {
+    for (const CutStep& step : paper.steps) {
+      for (const SheetWork& work : step.works) {
+        if (work.hold) return true;
+      }
+    }
+  }
+  return false;
 }
 
 std::string how_to_read_steps(const CutTelling& telling) {
-  for (const PaperPlan& paper : telling.batch.papers) {
-    if (paper.steps.empty()) continue;
-    return "\n" + paragraph(
-                      "Of each paper, steps with one number are done together, at one setting, on all of its "
-                      "sheets. Lengths along the rule are measured from the edge that comes off.");
-  }
-  return {};
+  const std::vector<PaperPlan>& papers = telling.batch.papers;
+  if (std::all_of(papers.begin(), papers.end(), [](const PaperPlan& paper) { return paper.steps.empty(); }))
+    return {};
+  std::string words =
+      "Steps of one paper with the same number are done together, at one setting. It is measured from the "
+      "edge that comes off. Sizes are width x height, as the sheet lies.";
+  if (any_held(telling.batch)) words += " \"Tape it\": hold what stays under the hand with removable tape.";
+  return "\n" + paragraph(words);
 }
 
 }  // namespace
@@ -42,7 +52,8 @@ std::string cut_report(const CutTelling& telling, bool most) {
   if (telling.batch.verdict == CutVerdict::undecided) return text;
   text += first_card_text(telling) + how_to_read_steps(telling);
   for (const PaperPlan& paper : telling.batch.papers) text += paper_text(telling, paper);
-  return text + second_pass_text(telling) + not_cut_text(telling) + totals_text(telling) + care_text(telling);
+  text += second_pass_text(telling) + not_cut_text(telling) + totals_text(telling) + care_text(telling);
+  return with_plain_blanks(std::move(text));
 }
 
 }  // namespace evenmat

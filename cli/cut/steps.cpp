@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <utility>
 #include <vector>
 
+#include "cli/cut/plan.h"
 #include "cli/table.h"
 #include "cli/wording.h"
 
@@ -34,111 +37,258 @@ Hand hand_for(const LaidSheet& laid, const SheetWork& work, std::size_t step) {
   return Hand::whole_sheet;
 }
 
+bool same_thing(const StepYield& a, const StepYield& b) {
+  return a.what == b.what && a.size == b.size && (a.what != StepYield::What::piece || a.kind == b.kind);
+}
+
+void add_to(std::vector<StepYield>& all, const StepYield& yield) {
+  const auto same =
+      std::find_if(all.begin(), all.end(), [&](const StepYield& one) { return same_thing(one, yield); });
+  if (same == all.end()) {
+    all.push_back(yield);
+  } else {
+    same->count += yield.count;
+  }
+}
+
+// What is taken in hand, and how often each is cut.
+struct Taken {
+  Hand hand = Hand::whole_sheet;
+  StepYield from;
+  int cuts = 1;
+};
+
+// Works of one step and letter from which the same things come off: one sentence tells them all.
+struct Sentence {
+  std::size_t last = 0;  // of its works
+  std::vector<Taken> taken;
+  bool across = false;
+  bool hold = false;
+  std::vector<StepYield> off, stays;  // what is as long as was set comes off, or is left when all else has
+  std::vector<StepYield> left;        // not of use for a piece
+};
+
+bool same_off(const Sentence& a, const Sentence& b) {
+  return a.hold == b.hold && a.off.size() == b.off.size() &&
+         std::equal(a.off.begin(), a.off.end(), b.off.begin(), same_thing);
+}
+
+std::string with_capital(std::string words) {
+  if (words.starts_with("turn")) words.front() = 'T';
+  return words;
+}
+
 class Steps {
  public:
   Steps(const CutTelling& telling, const PaperPlan& paper) : telling_(telling), paper_(paper) {}
 
   [[nodiscard]] std::string text() const {
-    std::string text;
-    for (std::size_t i = 0; i < paper_.plan.size(); ++i) text += of_letter(i);
-    return text;
+    std::string text = together();
+    for (std::size_t i = 0; i < paper_.plan.size(); ++i)
+      text += letter_text(telling_, paper_, i) + of_letter(i);
+    return text.empty() ? "" : "\n" + text;
   }
 
  private:
-  [[nodiscard]] std::string of_letter(std::size_t index) const {
-    const LaidSheet& laid = paper_.plan[index];
-    const CutSheet& sheet = paper_.stock[laid.sheet];
-    std::vector<Row> rows = {{.name = fmt::format("Steps of {}: {} of {}", laid.letter,
-                                                  counted(laid.times, sheet.is_offcut() ? "piece" : "sheet"),
-                                                  size_words(sheet.size, telling_.unit())),
-                              .heading = true,
-                              .indent = 2}};
-    for (const CutStep& step : paper_.steps) {
-      for (const SheetWork& work : step.works) {
-        if (work.laid != index) continue;
-        rows.push_back({.name = fmt::format("{}.", step.number),
-                        .note = work_words(step, work) + together(step, index),
-                        .indent = 4});
-      }
-    }
-    return rows.size() > 1 ? "\n" + table(rows, telling_.style) : "";
-  }
-
   [[nodiscard]] std::string length(const Rational& value) const {
-    return length_text(value, telling_.unit());
+    return measure_words(value, telling_.unit());
   }
   [[nodiscard]] std::string size(const Size& value) const { return size_words(value, telling_.unit()); }
 
-  // "Set 3. Turn: 2 strips 8 1/2 x 5 1/4, the 8 1/2 sides along the rule: 2 cuts each give 4 indigo mat, ..."
-  [[nodiscard]] std::string work_words(const CutStep& step, const SheetWork& work) const {
-    const LaidSheet& laid = paper_.plan[work.laid];
-    const Hand hand = hand_for(laid, work, step.number);
-    const bool offcut = paper_.stock[laid.sheet].is_offcut();
-    const std::string_view what = hand != Hand::whole_sheet ? "strip" : offcut ? "piece" : "sheet";
-    const bool several = work.from.count > 1;
-    return fmt::format("Set {}. {}{} {}, {} {} {} along the rule: {}{} {} {}.{}", length(step.set),
-                       hand == Hand::turned ? "Turn: " : "", counted(work.from.count, what),
-                       size(work.from.size), several ? "their" : "its",
-                       length(work.across ? work.from.size.height : work.from.size.width),
-                       several ? "sides" : "side", counted(work.cuts, "cut"), several ? " each" : "",
-                       work.cuts > 1 ? "give" : "gives", yields_words(step, work),
-                       work.hold ? " Hold what stays in hand with removable tape." : "");
+  // "Done together: step 1 of A to C, steps 3 and 4 of A and B."
+  [[nodiscard]] std::string together() const {
+    std::vector<std::pair<std::set<std::size_t>, std::set<std::size_t>>> shared;  // letters, their steps
+    for (const CutStep& step : paper_.steps) {
+      std::set<std::size_t> letters;
+      for (const SheetWork& work : step.works) letters.insert(work.laid);
+      if (letters.size() < 2) continue;
+      const auto same =
+          std::find_if(shared.begin(), shared.end(), [&](const auto& one) { return one.first == letters; });
+      if (same == shared.end()) {
+        shared.push_back({letters, {step.number}});
+      } else {
+        same->second.insert(step.number);
+      }
+    }
+    std::vector<std::string> told;
+    for (const auto& [letters, steps] : shared) {
+      told.push_back(
+          fmt::format("{} {} of {}", steps.size() == 1 ? "step" : "steps",
+                      run_words(steps, [](std::size_t step) { return fmt::format("{}", step); }),
+                      run_words(letters, [&](std::size_t letter) { return paper_.plan[letter].letter; })));
+    }
+    return told.empty() ? "" : paragraph(fmt::format("Done together: {}.", joined(told, "; ")), 2);
   }
 
-  // What comes off is as long as was set; what stays in hand may be, too.
-  [[nodiscard]] std::string yields_words(const CutStep& step, const SheetWork& work) const {
-    std::vector<std::string> off;
-    std::vector<std::string> stays;
+  [[nodiscard]] std::string of_letter(std::size_t index) const {
+    std::vector<Row> rows;
+    for (const CutStep& step : paper_.steps) {
+      bool first = true;
+      for (const Sentence& sentence : sentences(step, index)) {
+        const std::string words = work_words(sentence, paper_.plan[index]);
+        if (first) {
+          rows.push_back({.name = fmt::format("{}.", step.number),
+                          .note = fmt::format("Set {}{}. {}", length(step.set),
+                                              way_words(sentence, paper_.plan[index]), with_capital(words)),
+                          .indent = 4});
+        } else {
+          rows.push_back({.name = "", .note = "Then " + words, .indent = 4});
+        }
+        first = false;
+      }
+    }
+    return table(rows, telling_.style);
+  }
+
+  [[nodiscard]] std::vector<Sentence> sentences(const CutStep& step, std::size_t index) const {
+    std::vector<Sentence> all;
+    for (std::size_t i = 0; i < step.works.size(); ++i) {
+      const SheetWork& work = step.works[i];
+      if (work.laid != index) continue;
+      Sentence sentence = sentence_of(step, work);
+      sentence.last = i;
+      const auto like = std::find_if(all.begin(), all.end(), [&](const Sentence& other) {
+        return same_off(other, sentence) && !comes_between(step, other.last, i);
+      });
+      if (like == all.end()) {
+        all.push_back(std::move(sentence));
+        continue;
+      }
+      like->last = i;
+      like->taken.push_back(sentence.taken.front());
+      for (const StepYield& yield : sentence.off) add_to(like->off, yield);
+      for (const StepYield& yield : sentence.stays) add_to(like->stays, yield);
+      for (const StepYield& yield : sentence.left) add_to(like->left, yield);
+    }
+    return all;
+  }
+
+  // Whether something that this work takes in hand is given by one between the two, which then comes first.
+  static bool comes_between(const CutStep& step, std::size_t last, std::size_t work) {
+    for (std::size_t i = last + 1; i < work; ++i) {
+      const SheetWork& other = step.works[i];
+      if (other.laid != step.works[work].laid) continue;
+      if (std::any_of(other.yields.begin(), other.yields.end(),
+                      [&](const StepYield& yield) { return same_thing(yield, step.works[work].from); }))
+        return true;
+    }
+    return false;
+  }
+
+  [[nodiscard]] Sentence sentence_of(const CutStep& step, const SheetWork& work) const {
+    Sentence sentence;
+    sentence.taken = {{hand_for(paper_.plan[work.laid], work, step.number), work.from, work.cuts}};
+    sentence.across = work.across;
+    sentence.hold = work.hold;
     for (const StepYield& yield : work.yields) {
       const Rational& reach = work.across ? yield.size.height : yield.size.width;
-      (reach == step.set ? off : stays).push_back(yield_words(work, yield));
+      if (yield.what == StepYield::What::leftover) {
+        add_to(sentence.left, yield);
+      } else {
+        add_to(reach == step.set ? sentence.off : sentence.stays, yield);
+      }
     }
-    if (stays.empty()) return listed(off);
-    return fmt::format("{}; in hand {} {}", listed(off), stays_are(work, step) > 1 ? "stay" : "stays",
-                       listed(stays));
+    return sentence;
   }
 
-  [[nodiscard]] static int stays_are(const SheetWork& work, const CutStep& step) {
+  // "turn 2 of 8 1/2 x 5 1/4, 2 cuts each: 4 indigo mat; scrap 1/2; tape it."
+  [[nodiscard]] std::string work_words(const Sentence& sentence, const LaidSheet& laid) const {
+    std::vector<std::string> parts{off_words(sentence)};
+    for (const std::string& part : {stays_words(sentence), left_words(sentence, laid)}) {
+      if (!part.empty()) parts.push_back(part);
+    }
+    if (parts.front().empty()) parts.erase(parts.begin());
+    if (sentence.hold) parts.emplace_back("tape it");
+    return fmt::format("{}: {}.", taken_words(sentence, laid), joined(parts, "; "));
+  }
+
+  // Which way a whole sheet is put under the blade; of a square one only where its ways differ.
+  [[nodiscard]] std::string way_words(const Sentence& sentence, const LaidSheet& laid) const {
+    const CutSheet& sheet = paper_.stock[laid.sheet];
+    if (sentence.taken.front().hand != Hand::whole_sheet) return {};
+    if (sheet.size.width != sheet.size.height) {
+      return fmt::format(" along the {} side",
+                         length(sentence.across ? sheet.size.height : sheet.size.width));
+    }
+    if (!sheet.up && sheet.grain.empty() && sheet.trim_first == 0) return {};
+    return sentence.across ? " down from the top" : " from the left";
+  }
+
+  [[nodiscard]] std::string taken_words(const Sentence& sentence, const LaidSheet& laid) const {
+    const bool one = sentence.taken.size() == 1;
+    std::vector<std::string> told;
+    const Taken* before = nullptr;
+    for (const Taken& taken : sentence.taken) {
+      const std::string cuts =
+          fmt::format("{}{}", counted(taken.cuts, "cut"), taken.from.count > 1 ? " each" : "");
+      const bool like_before =
+          before != nullptr && before->from.size == taken.from.size && before->hand == taken.hand;
+      told.push_back(fmt::format("{}{} {}",
+                                 like_before ? fmt::format("{}", taken.from.count) : in_hand(taken, laid),
+                                 one ? "," : " with", cuts));
+      before = &taken;
+    }
+    return joined(told, ", ");
+  }
+
+  [[nodiscard]] std::string in_hand(const Taken& taken, const LaidSheet& laid) const {
+    if (taken.hand == Hand::whole_sheet)
+      return counted(taken.from.count, paper_.stock[laid.sheet].is_offcut() ? "piece" : "sheet");
+    return fmt::format("{}{} of {}", taken.hand == Hand::turned ? "turn " : "", taken.from.count,
+                       size(taken.from.size));
+  }
+
+  [[nodiscard]] std::string off_words(const Sentence& sentence) const {
+    std::vector<std::string> told;
+    for (const StepYield& yield : sentence.off) told.push_back(yield_words(yield));
+    return joined(told, ", ");
+  }
+
+  [[nodiscard]] std::string stays_words(const Sentence& sentence) const {
+    std::vector<std::string> told;
     int count = 0;
-    for (const StepYield& yield : work.yields) {
-      const Rational& reach = work.across ? yield.size.height : yield.size.width;
-      count += reach == step.set ? 0 : yield.count;
+    for (const StepYield& yield : sentence.stays) {
+      told.push_back(yield_words(yield));
+      count += yield.count;
     }
-    return count;
+    return told.empty() ? "" : fmt::format("{} {}", listed(told), count == 1 ? "stays" : "stay");
   }
 
-  [[nodiscard]] std::string yield_words(const SheetWork& work, const StepYield& yield) const {
-    switch (yield.what) {
-      case StepYield::What::piece:
-        return fmt::format("{} {}, {}", yield.count, kind_name(paper_.pieces[yield.kind]), size(yield.size));
-      case StepYield::What::strip:
-        return fmt::format("{} {}", counted(yield.count, "strip"), size(yield.size));
-      case StepYield::What::leftover:
-        break;
+  // What is kept by its size, scrap by how much of it is left at the rule: its other side is the strip's.
+  [[nodiscard]] std::string left_words(const Sentence& sentence, const LaidSheet& laid) const {
+    std::vector<std::string> kept, scrap;
+    for (const StepYield& yield : sentence.left) {
+      if (is_kept(laid, yield)) {
+        kept.push_back(fmt::format("{} of {}", yield.count, size(yield.size)));
+        continue;
+      }
+      const std::string reach = length(sentence.across ? yield.size.height : yield.size.width);
+      if (std::find(scrap.begin(), scrap.end(), reach) == scrap.end()) scrap.push_back(reach);
     }
-    return fmt::format("{} {}, {}", yield.count, is_kept(work, yield) ? "to keep" : "scrap",
-                       size(yield.size));
+    std::vector<std::string> told;
+    if (!kept.empty()) told.push_back("keep " + listed(kept));
+    if (!scrap.empty()) told.push_back("scrap " + listed(scrap));
+    std::string words = joined(told, "; ");
+    const bool untrue = paper_.stock[laid.sheet].trim_first > 0 &&
+                        sentence.taken.front().hand == Hand::whole_sheet && !scrap.empty();
+    return words + (untrue ? ", the untrue bottom edge" : "");
   }
 
-  [[nodiscard]] bool is_kept(const SheetWork& work, const StepYield& yield) const {
-    const std::vector<Leftover>& all = paper_.plan[work.laid].leftovers;
-    return std::any_of(all.begin(), all.end(), [&](const Leftover& one) {
+  // A piece is told by its layers, and by its size only where they are cut in several.
+  [[nodiscard]] std::string yield_words(const StepYield& yield) const {
+    if (yield.what == StepYield::What::strip)
+      return fmt::format("{} {}", counted(yield.count, "strip"), size(yield.size));
+    const std::string name = kind_name(paper_.pieces[yield.kind]);
+    const auto same = std::count_if(paper_.pieces.begin(), paper_.pieces.end(),
+                                    [&](const CutPiece& piece) { return kind_name(piece) == name; });
+    return same == 1 ? fmt::format("{} {}", yield.count, name)
+                     : fmt::format("{} {}, {}", yield.count, name, size(yield.size));
+  }
+
+  [[nodiscard]] static bool is_kept(const LaidSheet& laid, const StepYield& yield) {
+    return std::any_of(laid.leftovers.begin(), laid.leftovers.end(), [&](const Leftover& one) {
       return one.keep && one.width == yield.size.width && one.height == yield.size.height;
     });
-  }
-
-  // The other letters that are cut at this setting.
-  [[nodiscard]] std::string together(const CutStep& step, std::size_t index) const {
-    std::vector<std::string> letters;
-    for (const SheetWork& work : step.works) {
-      const std::string& letter = paper_.plan[work.laid].letter;
-      if (work.laid != index && std::find(letters.begin(), letters.end(), letter) == letters.end())
-        letters.push_back(letter);
-    }
-    constexpr std::size_t most_named = 5;
-    if (letters.empty()) return {};
-    return letters.size() > most_named ? fmt::format(" Together with {} others.", letters.size())
-                                       : fmt::format(" Together with {}.", listed(letters));
   }
 
   const CutTelling& telling_;

@@ -3,13 +3,29 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
+#include <string_view>
+#include <utility>
 
 #include "cli/printable.h"
 #include "cli/wording.h"
 #include "model/length.h"
 
 namespace evenmat {
+namespace {
+
+constexpr std::string_view no_break_space = "\u00A0";
+
+std::string replaced(std::string text, std::string_view what, std::string_view by) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + by.size()))
+    text.replace(at, what.size(), by);
+  return text;
+}
+
+std::string unbroken(std::string text) { return replaced(std::move(text), " ", no_break_space); }
+
+}  // namespace
 
 int cards_made(const CutBatch& batch, std::size_t card) {
   if (card >= batch.made.size()) return 0;
@@ -33,12 +49,8 @@ std::string version_name(const CutTelling& telling, std::size_t card, std::size_
   return version == 0 ? "the plain card" : telling.cards[card].sized->versions[version].name;
 }
 
-std::string pile_name(const CutTelling& telling, const PieceUse& use) {
-  std::vector<std::string> of;
-  if (telling.cards[use.card].sized->versions.size() > 1)
-    of.push_back(version_name(telling, use.card, use.version));
-  if (!telling.one_card()) of.push_back(card_name(telling, use.card));
-  return of.empty() ? use.layer : fmt::format("{} ({})", use.layer, joined(of, ", "));
+std::string layer_name(const CutTelling& telling, const PieceUse& use) {
+  return telling.one_card() ? use.layer : fmt::format("{} ({})", use.layer, card_name(telling, use.card));
 }
 
 std::string kind_name(const CutPiece& piece) {
@@ -50,13 +62,33 @@ std::string kind_name(const CutPiece& piece) {
 }
 
 std::string size_words(const Size& size, Unit unit) {
-  return fmt::format("{} x {}", length_text(size.width, unit), length_text(size.height, unit));
+  return unbroken(fmt::format("{} x {}", length_text(size.width, unit), length_text(size.height, unit)));
 }
+
+std::string measure_words(const Rational& length, Unit unit) { return unbroken(length_text(length, unit)); }
+
+std::string with_plain_blanks(std::string text) { return replaced(std::move(text), no_break_space, " "); }
 
 Size turned(const Size& size) { return {size.height, size.width}; }
 
 // Millimetres are told as decimals, and so is what is no length.
 std::string amount_words(const Rational& amount) { return length_text(amount, Unit::millimetre); }
+
+std::string run_words(const std::set<std::size_t>& numbers,
+                      const std::function<std::string(std::size_t)>& word) {
+  std::vector<std::string> runs;
+  for (auto first = numbers.begin(); first != numbers.end();) {
+    auto last = first;
+    for (auto next = std::next(first); next != numbers.end() && *next == *last + 1; ++next) last = next;
+    if (*last < *first + 2) {
+      runs.push_back(word(*first++));
+    } else {
+      runs.push_back(fmt::format("{} to {}", word(*first), word(*last)));
+      first = std::next(last);
+    }
+  }
+  return listed(runs);
+}
 
 int taken(const PaperPlan& paper, std::size_t stock) {
   int times = 0;

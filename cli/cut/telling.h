@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -32,20 +34,28 @@ std::string card_name(const CutTelling& telling, std::size_t card);
 // "the plain card", or the variant's name.
 std::string version_name(const CutTelling& telling, std::size_t card, std::size_t version);
 
-// Which pile a piece goes to: the layer, then the version and the card where there are several.
-std::string pile_name(const CutTelling& telling, const PieceUse& use);
+// Which layer a piece is, and of which card where there are several.
+std::string layer_name(const CutTelling& telling, const PieceUse& use);
 
 // The layers that pieces of one kind become: "indigo mat or edge strip".
 std::string kind_name(const CutPiece& piece);
 
-// "3 x 5 1/4", without the unit.
+// "3 x 5 1/4" and "5 1/4", without the unit. Their blanks are such as no line ends at: `with_plain_blanks`
+// makes plain ones of them once lines are made.
 std::string size_words(const Size& size, Unit unit);
+std::string measure_words(const Rational& length, Unit unit);
+std::string with_plain_blanks(std::string text);
 
 // With its sides the other way round.
 Size turned(const Size& size);
 
 // A number that need not be a length, with at most three places: "3", "1.25".
 std::string amount_words(const Rational& amount);
+
+// "1, 2 and 5", "1 to 4 and 6": what stands for each number, of three or more in a row the first and the
+// last.
+std::string run_words(const std::set<std::size_t>& numbers,
+                      const std::function<std::string(std::size_t)>& word);
 
 // How many of the stock's sheets, offcuts too, the plan takes.
 int taken(const PaperPlan& paper, std::size_t stock);

@@ -48,8 +48,8 @@ const Rational& cover_from() {
 std::string pass_words(const CutTelling& telling, const std::string& paper) {
   const Maybe<Rational> grams = grams_of(telling, paper);
   if (!grams) return {};
-  return grams->value >= cover_from() ? "It has the weight of cover: one sheet at a pass."
-                                      : "It has the weight of text: two or three sheets at a pass.";
+  return grams->value >= cover_from() ? "Cover: one sheet at a pass."
+                                      : "Text: two or three sheets at a pass.";
 }
 
 std::string not_cut_text(const CutTelling& telling) {

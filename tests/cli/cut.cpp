@@ -90,7 +90,7 @@ TEST_CASE("a batch that its paper is enough for is planned on standard output al
   CHECK(told.status == 0);
   CHECK(told.err.empty());
   CHECK(told.out.starts_with("Kite day\n10 cards\nNo spare is counted."));
-  CHECK(has(told.out, "\n  5 sheets of 8 1/2 x 11, the fewest possible.\n"));
+  CHECK(has(told.out, "\n  5 sheets of 8 1/2 x 11, all cut alike, the fewest possible.\n"));
   for (const std::string& line : lines(told.out)) CHECK(columns(line) <= 80);
   CHECK(run({"cut", card}).out == told.out);
 
