@@ -1,20 +1,10 @@
 // How long a whole `evenmat size` or `check` process takes, and how much memory, as ratios to an empty Z3
-// process in the same run. Each process is run several times; the quickest run counts, for everything else in
-// a run is the machine's own doing.
+// process in the same run.
 //
 // usage: bench_speed [RUNS]
-#include <fcntl.h>
-#include <spawn.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <chrono>
-#include <cstdio>
 #include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <optional>
 
 #include "model/read_card.h"
@@ -23,51 +13,9 @@
 #include "solver/why/conflicts.h"
 #include "tests/bench/cards.h"
 #include "tests/bench/nest.h"
-
-extern char** environ;
+#include "tests/bench/processes.h"
 
 namespace {
-
-struct Cost {
-  double milliseconds = 1e9;
-  double mebibytes = 0;
-  int status = 0;
-};
-
-Cost run_once(std::vector<std::string> words) {
-  std::vector<char*> arguments;
-  for (std::string& word : words) arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  posix_spawn_file_actions_t actions;
-  posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, STDOUT_FILENO, "/dev/null", O_WRONLY, 0);
-  const auto start = std::chrono::steady_clock::now();
-  pid_t child = 0;
-  if (posix_spawn(&child, arguments[0], &actions, nullptr, arguments.data(), environ) != 0) std::abort();
-  int status = 0;
-  rusage usage{};
-  wait4(child, &status, 0, &usage);
-  const std::chrono::duration<double, std::milli> taken = std::chrono::steady_clock::now() - start;
-  posix_spawn_file_actions_destroy(&actions);
-  return {taken.count(), static_cast<double>(usage.ru_maxrss) / 1024, WEXITSTATUS(status)};
-}
-
-Cost quickest(const std::vector<std::string>& words, int runs) {
-  Cost best;
-  for (int i = 0; i < runs; ++i) {
-    const Cost cost = run_once(words);
-    best.milliseconds = std::min(best.milliseconds, cost.milliseconds);
-    best.mebibytes = std::max(best.mebibytes, cost.mebibytes);
-    best.status = std::max(best.status, cost.status);
-  }
-  return best;
-}
-
-std::string written(const std::filesystem::path& folder, const std::string& name, const std::string& text) {
-  const std::filesystem::path path = folder / (name + ".toml");
-  std::ofstream(path) << text;
-  return path.string();
-}
 
 void tell_nest(std::size_t n) {
   const auto start = std::chrono::steady_clock::now();
@@ -148,22 +96,10 @@ void tell_conflict(const std::string& name, const std::string& text) {
 
 int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): as it should
   const int runs = count > 1 ? std::atoi(arguments[1]) : 15;
-  std::string folder_name = (std::filesystem::temp_directory_path() / "evenmat-bench-XXXXXX").string();
-  if (mkdtemp(folder_name.data()) == nullptr) return 1;
-  const std::filesystem::path folder = folder_name;
-
-  const std::filesystem::path here = std::filesystem::read_symlink("/proc/self/exe").parent_path();
-  const Cost unit = quickest({(here / "bench_empty_z3").string()}, runs);
-  fmt::print("{:44}{:>12}{:>8}{:>12}{:>8}\n", "whole process, quickest of " + std::to_string(runs), "time",
-             "ratio", "memory", "ratio");
-  const auto line = [&](const std::string& name, const Cost& cost) {
-    fmt::print("{:44}{:9.1f} ms{:8.2f}{:8.1f} MiB{:8.2f}{}\n", name, cost.milliseconds,
-               cost.milliseconds / unit.milliseconds, cost.mebibytes, cost.mebibytes / unit.mebibytes,
-               cost.status == 0 ? "" : "  FAILED");
-  };
-  line("an empty Z3 process", unit);
+  const bench::Folder folder;
+  const bench::Table table(bench::empty_z3(runs), runs);
   const auto tell = [&](const std::string& name, const std::string& text, int times) {
-    line(name, quickest({EVENMAT_PROGRAM, "size", written(folder, "card", text)}, times));
+    table.line(name, bench::quickest({EVENMAT_PROGRAM, "size", folder.written("card", text)}, times));
   };
   tell("12 layers, order settled", bench::settled_twelve(), runs);
   tell("gate, 2 windows, 14 layers, order settled", bench::gate_of_fourteen(), runs);
@@ -191,13 +127,12 @@ int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): a
        1);
   tell("60 layers nested", bench::nested(60), runs);
   const auto tell_check = [&](const std::string& name, const std::string& text) {
-    Cost cost = quickest({EVENMAT_PROGRAM, "check", written(folder, "card", text)}, runs);
+    bench::Cost cost = bench::quickest({EVENMAT_PROGRAM, "check", folder.written("card", text)}, runs);
     cost.status = cost.status == 1 ? 0 : 1;  // it cannot be built
-    line(name, cost);
+    table.line(name, cost);
   };
   tell_check("check: 12 layers, three faults", bench::three_faults());
   tell_check("check: 60 layers, one fault", bench::one_fault_in_sixty());
-  std::filesystem::remove_all(folder);
 
   tell_conflict("a conflict in 60 layers", bench::one_fault_in_sixty());
   tell_conflict("a conflict of all 60 layers, nested", bench::fault_of_sixty());
