@@ -126,6 +126,10 @@ class CutJson {
                  {"proven", paper.proven}};
     if (paper.cost) json["cost"] = length_json(*paper.cost);
     if (paper.cost_at_least) json["cost_at_least"] = length_json(*paper.cost_at_least);
+    if (paper.with_narrower_trims) {
+      json["with_narrower_trims"] = {{"sheets", paper.with_narrower_trims->sheets},
+                                     {"sliver", length_json(paper.with_narrower_trims->sliver)}};
+    }
     if (!paper.trouble.empty()) json["trouble"] = paper.trouble;
     Json kinds = Json::array(), stock = Json::array(), plan = Json::array(), steps = Json::array(),
          leftovers = Json::array();

@@ -16,8 +16,7 @@ namespace {
 // is a thousandth less at most, so that no more paper is promised than there is.
 std::string number_word(const Rational& value, Unit unit) {
   constexpr std::size_t most_digits = 30;
-  std::string text = length_text(value, unit);
-  if (text.starts_with("about")) text = fraction_text(value);
+  std::string text = exact_words(value, unit);
   return text.size() > most_digits ? fraction_text(round_down(value, Rational(1) / 1000)) : text;
 }
 

@@ -6,6 +6,7 @@
 #include "solver/batch/gather.h"
 #include "solver/batch/lay_out.h"
 #include "solver/batch/most.h"
+#include "solver/batch/narrower.h"
 #include "solver/batch/plan_paper.h"
 
 namespace evenmat {
@@ -104,6 +105,7 @@ class BatchCutter {
   void cut_what_is_stated() {
     std::vector<PlannedPaper> batch = plan(stated_, {}, share_for_batch);
     const bool trouble = any(batch, [](const PlannedPaper& paper) { return !paper.plan.trouble.empty(); });
+    if (!trouble) look_for_narrower_trims(batch);
     if (trouble ||
         std::all_of(batch.begin(), batch.end(), [](const auto& paper) { return paper.enough(); })) {
       answer_.verdict = trouble ? CutVerdict::undecided : CutVerdict::planned;
@@ -113,6 +115,18 @@ class BatchCutter {
     const bool proven = any(batch, [](const PlannedPaper& paper) { return paper.too_little; });
     answer_.verdict = proven ? CutVerdict::short_of_paper : CutVerdict::undecided;
     make_the_most_instead(std::move(batch));
+  }
+
+  void look_for_narrower_trims(std::vector<PlannedPaper>& planned) const {
+    for (const batch::PaperNeeds& needs : batch::gather(cards_, more_, options_, stated_)) {
+      const auto paper = std::find_if(planned.begin(), planned.end(),
+                                      [&](const PlannedPaper& one) { return one.plan.paper == needs.paper; });
+      if (paper == planned.end()) continue;
+      batch::PaperEffort effort;
+      effort.until = after(0.1);
+      effort.unit = cards_.front().card->unit;
+      paper->plan.with_narrower_trims = batch::with_narrower_trims(needs, trimmer_, *paper, effort);
+    }
   }
 
   void make_the_most_instead(std::vector<PlannedPaper> batch) {
@@ -137,6 +151,7 @@ class BatchCutter {
       });
       if (instead != made.end()) {
         instead->plan.missing = std::move(paper.plan.missing);
+        instead->plan.with_narrower_trims = paper.plan.with_narrower_trims;
         add(*instead);
         made.erase(instead);
       } else if (made.empty() || !paper.plan.missing.empty()) {
@@ -152,6 +167,7 @@ class BatchCutter {
     bare.plan.pieces = paper.plan.pieces;
     bare.plan.stock = paper.plan.stock;
     bare.plan.missing = paper.plan.missing;
+    bare.plan.with_narrower_trims = paper.plan.with_narrower_trims;
     return bare;
   }
 

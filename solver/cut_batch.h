@@ -150,6 +150,12 @@ struct Shortage {
   std::string says;                   // a sentence, the paper's name in it
 };
 
+// Fewer sheets than the batch is planned with, or would want, were trims as narrow as this allowed.
+struct NarrowerTrims {
+  Rational sliver;  // the narrowest that such a plan makes; 0: the blade takes some rest whole
+  int sheets = 0;
+};
+
 // Pieces, stock, plan and steps are for the cards that are `made`; for the whole batch where none is.
 struct PaperPlan {
   std::string paper;
@@ -162,7 +168,8 @@ struct PaperPlan {
   std::optional<Rational> cost, cost_at_least;
   bool proven = false;            // fewest sheets, or least cost where costs are stated
   std::vector<Shortage> missing;  // several where no one size alone makes up for what is lacking
-  std::string trouble;            // why it could not be planned at all, in a sentence; empty if it could
+  std::optional<NarrowerTrims> with_narrower_trims;
+  std::string trouble;  // why it could not be planned at all, in a sentence; empty if it could
 };
 
 struct NotCut {

@@ -123,9 +123,7 @@ std::string sources_words(const PaperPlan& paper, std::size_t card, std::size_t 
 
 std::string first_card_text(const CutTelling& telling) {
   if (cards_made(telling.batch) < 2) return {};
-  std::string text =
-      "\n" + telling.style.strong("First card") + "\n" +
-      paragraph("Cut the pieces of one card first, lay them together, and only then cut the rest.", 2);
+  std::string text;
   for (std::size_t card = 0; card < telling.cards.size(); ++card) {
     const std::vector<int>& made = telling.batch.made[card];
     const auto first = std::find_if(made.begin(), made.end(), [](int count) { return count > 0; });
@@ -137,9 +135,12 @@ std::string first_card_text(const CutTelling& telling) {
       const std::string sources = sources_words(paper, card, version, *first);
       if (!sources.empty()) rows.push_back({.name = paper.paper, .note = sources, .indent = 2});
     }
-    text += table(rows, telling.style);
+    if (rows.size() > (telling.one_card() ? 0U : 1U)) text += table(rows, telling.style);
   }
-  return text;
+  if (text.empty()) return {};
+  return "\n" + telling.style.strong("First card") + "\n" +
+         paragraph("Cut the pieces of one card first, lay them together, and only then cut the rest.", 2) +
+         text;
 }
 
 }  // namespace evenmat

@@ -138,6 +138,15 @@ std::string sheets_words(const PaperPlan& paper, Unit unit) {
   return words + bound_words(paper) + ".";
 }
 
+std::string narrower_trims_words(const PaperPlan& paper, Unit unit) {
+  if (!paper.with_narrower_trims) return {};
+  const auto& [sliver, sheets] = *paper.with_narrower_trims;
+  const std::string width =
+      sliver == 0 ? "of any width" : fmt::format("as narrow as {}", length_with_unit(sliver, unit));
+  return fmt::format("With trims {} ([trimmer] sliver = \"{}\") {} would do.", width,
+                     exact_words(sliver, unit), counted(sheets, "sheet"));
+}
+
 std::string letter_text(const CutTelling& telling, const PaperPlan& paper, std::size_t index) {
   const LaidSheet& laid = paper.plan[index];
   const CutSheet& sheet = paper.stock[laid.sheet];

@@ -10,6 +10,9 @@ namespace evenmat {
 // "3 sheets of 8 1/2 x 11, the fewest possible": a bound in its place where that is not proven.
 std::string sheets_words(const PaperPlan& paper, Unit unit);
 
+// How few sheets would do if the trimmer took off narrower trims; empty where that is not known to help.
+std::string narrower_trims_words(const PaperPlan& paper, Unit unit);
+
 // One letter: its sheets, their use, and all that comes of them. In a line or more.
 std::string letter_text(const CutTelling& telling, const PaperPlan& paper, std::size_t index);
 

@@ -20,6 +20,8 @@ std::string paper_text(const CutTelling& telling, const PaperPlan& paper) {
   if (paper.plan.empty()) return text + piles_text(telling, paper);
   const std::string pass = pass_words(telling, paper.paper);
   text += paragraph(sheets_words(paper, telling.unit()) + (pass.empty() ? "" : " " + pass), 2);
+  const std::string narrower = paper.missing.empty() ? narrower_trims_words(paper, telling.unit()) : "";
+  if (!narrower.empty()) text += paragraph(narrower, 2);
   return text + piles_text(telling, paper) + steps_text(telling, paper) + leftovers_text(telling, paper);
 }
 
@@ -34,10 +36,13 @@ bool any_held(const CutBatch& batch) {
   return false;
 }
 
+bool anything_cut(const CutBatch& batch) {
+  return std::any_of(batch.papers.begin(), batch.papers.end(),
+                     [](const PaperPlan& paper) { return !paper.steps.empty(); });
+}
+
 std::string how_to_read_steps(const CutTelling& telling) {
-  const std::vector<PaperPlan>& papers = telling.batch.papers;
-  if (std::all_of(papers.begin(), papers.end(), [](const PaperPlan& paper) { return paper.steps.empty(); }))
-    return {};
+  if (!anything_cut(telling.batch)) return {};
   std::string words =
       "Steps of one paper with the same number are done together, at one setting. It is measured from the "
       "edge that comes off. Sizes are width x height, as the sheet lies.";
@@ -50,9 +55,12 @@ std::string how_to_read_steps(const CutTelling& telling) {
 std::string cut_report(const CutTelling& telling, bool most) {
   std::string text = head_text(telling) + verdict_text(telling, most);
   if (telling.batch.verdict == CutVerdict::undecided) return text;
+  if (telling.batch.papers.empty())
+    text += "\n" + paragraph("Nothing is cut: no part of it has a paper to be cut from.");
   text += first_card_text(telling) + how_to_read_steps(telling);
   for (const PaperPlan& paper : telling.batch.papers) text += paper_text(telling, paper);
-  text += second_pass_text(telling) + not_cut_text(telling) + totals_text(telling) + care_text(telling);
+  text += second_pass_text(telling) + not_cut_text(telling) + totals_text(telling);
+  if (anything_cut(telling.batch)) text += care_text(telling);
   return with_plain_blanks(std::move(text));
 }
 

@@ -71,6 +71,11 @@ std::string with_plain_blanks(std::string text) { return replaced(std::move(text
 
 Size turned(const Size& size) { return {size.height, size.width}; }
 
+std::string exact_words(const Rational& length, Unit unit) {
+  const std::string text = length_text(length, unit);
+  return text.starts_with("about") ? fraction_text(length) : text;
+}
+
 // Millimetres are told as decimals, and so is what is no length.
 std::string amount_words(const Rational& amount) { return length_text(amount, Unit::millimetre); }
 

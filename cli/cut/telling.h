@@ -49,6 +49,9 @@ std::string with_plain_blanks(std::string text);
 // With its sides the other way round.
 Size turned(const Size& size);
 
+// "1/16", as a card file takes it.
+std::string exact_words(const Rational& length, Unit unit);
+
 // A number that need not be a length, with at most three places: "3", "1.25".
 std::string amount_words(const Rational& amount);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "cli/cut/plan.h"
 #include "cli/table.h"
 #include "cli/wording.h"
 
@@ -91,6 +92,8 @@ std::string verdict_text(const CutTelling& telling, bool most) {
     if (!paper.trouble.empty()) text += paragraph(fmt::format("{}: {}", paper.paper, paper.trouble), 2);
     if (!is_short && !undecided) continue;
     for (const Shortage& one : paper.missing) text += paragraph(one.says, 2);
+    const std::string narrower = narrower_trims_words(paper, telling.unit());
+    if (!paper.missing.empty() && !narrower.empty()) text += paragraph(narrower, 4);
   }
   if (is_short || (most && !undecided)) text += paragraph(most_words(batch));
   return text.empty() ? "" : "\n" + text;

@@ -82,8 +82,9 @@ class Planner {
     const Prices prices = prices_of(needs_, *planned_.paper);
     cutting::Effort effort;
     effort.limit = seconds_until(effort_.until);
+    effort.looks = effort_.looks;
     effort.at_work = [&](std::int64_t sheets, std::int64_t at_least) { tell_sheets(sheets, at_least); };
-    const std::optional<Attempt> found = fewest_sheets(*planned_.paper, effort);
+    std::optional<Attempt> found = fewest_sheets(*planned_.paper, effort);
     if (!found && !known) return no_plan();
     const std::size_t size = limited_sizes(*planned_.paper).front();
     if (found) {
@@ -97,6 +98,7 @@ class Planner {
       take(*known, prices);
     } else {
       add_missing(size, *found, found->further_in_all(), true);
+      planned_.with_further = std::move(found->plan.layouts);
     }
   }
 
@@ -126,6 +128,7 @@ class Planner {
     const Prices prices = prices_of(needs_, *planned_.paper);
     cutting::Effort effort;
     effort.limit = seconds_until(known || sizes.empty() ? effort_.until : after(0.5, effort_.until));
+    effort.looks = effort_.looks;
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
     const auto found = attempt(*planned_.paper, prices.of, sizes,
                                std::vector<std::int64_t>(sizes.size(), prices.further), effort);
@@ -204,7 +207,7 @@ class Planner {
                                     Clock::time_point until) {
     cutting::Effort effort;
     effort.limit = seconds_until(until);
-    effort.looks = few_looks;
+    effort.looks = std::min(few_looks, effort_.looks);
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) {
       say(fmt::format("{} more than there are, no plan can do with fewer than {}", sheets_text(cost),
                       at_least));

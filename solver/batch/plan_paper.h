@@ -2,6 +2,7 @@
 // cutting order, labels, or which cards could be made instead.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string_view>
@@ -15,6 +16,7 @@ struct PaperEffort {
   Clock::time_point until;
   Unit unit = Unit::inch;  // of sentences
   std::function<void(std::string_view)> at_work = {};
+  std::int64_t looks = cutting::Effort{}.looks;  // at something better, while a plan is not proven
 };
 
 struct PlannedPaper {
@@ -22,7 +24,9 @@ struct PlannedPaper {
   PaperPlan plan;
   std::optional<PaperJob> paper;         // nothing where there is trouble
   std::vector<cutting::Layout> layouts;  // of the job's sheets; empty when it is not enough
-  bool too_little = false;               // it is proven that there is not enough
+  // Where it is not, and all sheets are of one size: a plan with as many more as are missing.
+  std::vector<cutting::Layout> with_further;
+  bool too_little = false;  // it is proven that there is not enough
   bool time_ran_out = false;
 
   [[nodiscard]] bool enough() const { return plan.missing.empty() && plan.trouble.empty(); }
