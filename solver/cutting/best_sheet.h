@@ -42,7 +42,7 @@ class BestSheet {
   // The sheet that is worth that, after `most`.
   [[nodiscard]] Part tree() const;
 
- private:
+  // The rectangles that can be left of the sheet, with the blade's loss, for other searches among them.
   struct Axis {
     std::vector<Measure> lengths;   // that a rectangle can have, smallest first
     std::vector<std::size_t> cuts;  // indices of those at which cuts are tried
@@ -53,6 +53,12 @@ class BestSheet {
     bool turned;
     std::size_t u, v;  // indices of its width and height
   };
+  [[nodiscard]] const Axis& across() const { return across_; }
+  [[nodiscard]] const Axis& down() const { return down_; }
+  [[nodiscard]] const std::vector<Lying>& lying() const { return lying_; }
+  [[nodiscard]] const CutLimits& limits() const { return limits_; }
+
+ private:
   [[nodiscard]] Axis axis(bool across) const;
   bool set_up(bool strict);
   [[nodiscard]] std::int32_t at(std::size_t u, std::size_t v) const {

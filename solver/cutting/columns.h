@@ -24,7 +24,13 @@ struct Column {
   std::vector<int> gives;  // pieces of each kind
 };
 
-// So many sheets cut in one of several ways.
+// So many sheets that are cut alike.
+struct Cut {
+  Column way;
+  int times = 1;
+};
+
+// The same, by the way's place among others.
 struct Times {
   std::size_t way = 0;
   int times = 1;
@@ -33,15 +39,11 @@ struct Times {
 struct Columns {
   std::vector<Column> all;    // that may be used: every limit is kept
   std::vector<double> times;  // of each, in the best mix of them: a hint, no more
-  // Ways that go well together, best first, none giving more than is still wanted: found by taking the way
-  // most used in the best mix, then mixing what is wanted beside it, and so on ("diving").
-  std::vector<Times> together;
   std::int64_t at_least = 0;  // no plan costs less
 };
 
 struct ColumnEffort {
-  int askings = 400;        // of the linear program
-  int askings_a_dive = 10;  // after each way that is taken while diving
+  int askings = 400;  // of the linear program
   std::optional<std::chrono::steady_clock::time_point> deadline = {};
 };
 

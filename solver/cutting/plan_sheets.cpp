@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "solver/cutting/columns.h"
+#include "solver/cutting/dives.h"
 #include "solver/cutting/few_pieces.h"
 #include "solver/cutting/neat.h"
 #include "solver/cutting/refill.h"
@@ -22,6 +23,11 @@ constexpr std::int64_t quick_looks = 200'000;    // before the bound is known
 constexpr std::int64_t first_looks = 2'000'000;  // at what a mix of ways leaves
 constexpr int looks_at_whole_times = 60'000;     // times ways
 constexpr std::size_t most_seen = 3000;
+// What refilling and diving may use in turn, in hundredths of all that may be tried.
+struct Turn {
+  int refill, dive;
+};
+constexpr Turn turns[] = {{10, 30}, {15, 15}, {15, 15}};
 constexpr std::int64_t most_to_fill = 5000;  // pieces one by one; more are only mixed
 constexpr std::int64_t no_cost_yet = std::numeric_limits<std::int64_t>::max() / 4;
 
@@ -80,8 +86,12 @@ class Planning {
     if (!is_settled()) add_columns();
     if (!is_settled()) round_down();
     if (!is_settled()) whole_columns();
-    if (!is_settled()) dive();
-    if (!is_settled() && (pieces <= most_to_fill || best_.empty())) refill_all(counts, first);
+    std::uint64_t turn = 0;
+    for (const auto& [for_refill, for_dives] : turns) {
+      if (!is_settled() && (pieces <= most_to_fill || best_.empty()))
+        refill_all(counts, first, effort_.looks / 100 * for_refill, ++turn);
+      if (!is_settled()) dive(effort_.looks / 100 * for_dives);
+    }
     if (best_.empty()) return {};
     return SheetPlan{made_neat(layouts(), job_), cost_, at_least_, cost_ > at_least_ && is_late()};
   }
@@ -98,13 +108,16 @@ class Planning {
     return options;
   }
 
-  // Fills anew, or goes on from `start`. Sheets fuller than all need be are kept for `whole_columns`.
-  void refill_all(const std::vector<int>& counts, const std::optional<Filling>& start) {
+  // Fills anew, or goes on from `start`. Sheets fuller than all need be become ways to be mixed.
+  void refill_all(const std::vector<int>& counts, const std::optional<Filling>& start, std::int64_t looks,
+                  std::uint64_t seed) {
     std::int64_t area = 0;
     for (const Kind& kind : job_.kinds)
       area += (kind.width + job_.blade) * (kind.height + job_.blade) * kind.count;
     std::map<std::vector<std::size_t>, FilledSheet> pool;
-    RefillOptions how = options(effort_.looks, at_least_);
+    RefillOptions how = options(looks, at_least_);
+    how.seed = seed;
+    if (!best_.empty()) how.below = cost_;
     how.better = [this](std::int64_t cost) {
       if (effort_.at_work) effort_.at_work(cost, at_least_);
     };
@@ -120,14 +133,7 @@ class Planning {
     if (const auto filling = refill(job_, counts, how, start)) take(cuts_of(*filling));
     if (is_settled()) return;
     for (const auto& [kinds, sheet] : pool) columns_.all.push_back(column_of(sheet));
-    whole_columns();
   }
-
-  // So many sheets that are cut alike.
-  struct Cut {
-    Column way;
-    int times = 1;
-  };
 
   [[nodiscard]] std::vector<Cut> cuts_of(const Filling& filling) const {
     std::vector<Cut> cuts;
@@ -196,14 +202,7 @@ class Planning {
   void take_ways(const std::vector<Times>& ways, std::int64_t looks) {
     std::vector<int> wanted;
     for (const Kind& kind : job_.kinds) wanted.push_back(kind.count);
-    Job rest = job_;
     std::vector<Cut> plan;
-    std::int64_t cost = 0;
-    const auto push = [&](Column way, int times) {
-      cost += job_.sheets[way.sheet].cost * times;
-      if (auto& have = rest.sheets[way.sheet].have) *have -= times;
-      plan.push_back({std::move(way), times});
-    };
     for (const Times& one : ways) {
       const Column& way = columns_.all[one.way];
       // As long as all that it gives is wanted.
@@ -212,18 +211,29 @@ class Planning {
         if (way.gives[k] > 0) whole = std::min(whole, wanted[k] / way.gives[k]);
       }
       for (std::size_t k = 0; k < wanted.size(); ++k) wanted[k] -= whole * way.gives[k];
-      if (whole > 0) push(way, whole);
+      if (whole > 0) plan.push_back({way, whole});
       for (int i = whole; i < one.times; ++i) {
         Column part = way;
         give_up_pieces(part.tree, wanted, job_.blade);
         if (part.tree.what == Part::What::waste) break;
         part.gives = pieces_in(part.tree, job_.kinds.size());
-        push(std::move(part), 1);
+        plan.push_back({std::move(part)});
       }
     }
+    fill_up(std::move(plan), wanted, looks);
+  }
+
+  // These sheets, and what is still wanted on others.
+  void fill_up(std::vector<Cut> plan, const std::vector<int>& wanted, std::int64_t looks) {
     const std::int64_t left = std::accumulate(wanted.begin(), wanted.end(), std::int64_t{0});
     if (left > most_to_fill) return;
     if (left > 0) {
+      Job rest = job_;
+      std::int64_t cost = 0;
+      for (const Cut& cut : plan) {
+        cost += job_.sheets[cut.way.sheet].cost * cut.times;
+        if (auto& have = rest.sheets[cut.way.sheet].have) *have -= cut.times;
+      }
       const auto filled = refill(rest, wanted, options(looks, at_least_ - cost));
       if (!filled) return;
       for (Cut& cut : cuts_of(*filled)) plan.push_back(std::move(cut));
@@ -238,7 +248,19 @@ class Planning {
     take_ways(ways, first_looks);
   }
 
-  void dive() { take_ways(columns_.together, effort_.looks / 8); }
+  // Dives until they lead to nothing better, or have used so much.
+  void dive(std::int64_t looks) {
+    if (!dives_) dives_.emplace(job_, deadline_);
+    for (const Cut& cut : best_) dives_->add(cut.way);
+    for (; dived_ < columns_.all.size(); ++dived_) dives_->add(columns_.all[dived_]);
+    const std::int64_t end = dives_->looks() + looks;
+    while (!is_settled() && dives_->looks() < end) {
+      // One that has begun may use more.
+      auto dive = dives_->next(best_.empty() ? no_cost_yet : cost_, 2 * (end - dives_->looks()));
+      if (!dive) break;
+      fill_up(std::move(dive->cuts), dive->left, first_looks);
+    }
+  }
 
   void whole_columns() {
     const auto times =
@@ -273,6 +295,8 @@ class Planning {
   std::int64_t cost_ = 0;
   std::int64_t at_least_ = 0;
   Columns columns_;
+  std::optional<Dives> dives_;
+  std::size_t dived_ = 0;  // of columns_.all: known to the dives
 };
 
 }  // namespace

@@ -5,6 +5,8 @@
 #include <numeric>
 #include <utility>
 
+#include "solver/cutting/dice.h"
+
 namespace evenmat::cutting {
 namespace {
 
@@ -13,23 +15,6 @@ constexpr std::size_t memory_of_values = 500;  // how long ago a value is still 
 constexpr std::uint64_t blinks_in = 30;        // one in so many spots is overlooked
 constexpr std::int64_t looks_an_attempt = 50;  // what it takes beside looking
 constexpr std::int64_t rounds_between_looks_at_the_clock = 64;
-
-// SplitMix64 (G. L. Steele Jr., D. Lea, C. H. Flood, OOPSLA 2014): the same numbers on every machine.
-class Dice {
- public:
-  explicit Dice(std::uint64_t seed) : state_(seed) {}
-  std::uint64_t next() {
-    std::uint64_t z = (state_ += 0x9e3779b97f4a7c15ULL);
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-    return z ^ (z >> 31);
-  }
-  // From 0 to below `sides`.
-  std::uint64_t roll(std::uint64_t sides) { return next() % sides; }
-
- private:
-  std::uint64_t state_;
-};
 
 class Search {
  public:
@@ -54,10 +39,10 @@ class Search {
     }
     std::optional<Filling> best;
     if (left_out_.empty()) {
-      best = keep();
+      if (is_of_use()) best = keep();
       lower_goal();
     } else {
-      goal_ = cost_;
+      goal_ = options_.below ? std::min(cost_, *options_.below - 1) : cost_;
     }
     history_.assign(memory_of_values, value());
     looks_ = 0;
@@ -92,6 +77,8 @@ class Search {
     --used_[sheet];
   }
 
+  [[nodiscard]] bool is_of_use() const { return !options_.below || cost_ < *options_.below; }
+
   [[nodiscard]] std::int64_t value() const { return left_area_; }
 
   [[nodiscard]] Filling keep() const {
@@ -104,7 +91,7 @@ class Search {
 
   // One cheaper than now: sheets are emptied, the emptiest first, until it is reached.
   void lower_goal() {
-    goal_ = cost_ - 1;
+    goal_ = is_of_use() ? cost_ - 1 : *options_.below - 1;
     while (cost_ > goal_) {
       std::size_t emptiest = sheets_.size();
       for (std::size_t i = 0; i < sheets_.size(); ++i) {

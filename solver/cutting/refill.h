@@ -28,9 +28,10 @@ struct Filling {
 };
 
 struct RefillOptions {
-  std::int64_t looks =
-      0;  // at rectangles that are left, after the first filling: the search ends after so many
-  std::int64_t at_least = 0;  // no plan is cheaper: the search ends there
+  // At rectangles that are left, after the first filling: the search ends after so many.
+  std::int64_t looks = 0;
+  std::int64_t at_least = 0;               // no plan is cheaper: the search ends there
+  std::optional<std::int64_t> below = {};  // only a plan that costs less is of use
   std::optional<std::chrono::steady_clock::time_point> deadline = {};
   std::uint64_t seed = 1;
   std::function<void(std::int64_t cost)> better = {};
@@ -38,8 +39,8 @@ struct RefillOptions {
 };
 
 // Fills sheets with `counts` of the job's kinds, beginning from `start` if there is one. Nothing when not all
-// of them could be put in. The same job, seed and looks give the same filling, unless the deadline is
-// reached.
+// of them could be put in (at a cost below what is of use). The same job, seed and looks give the same
+// filling, unless the deadline is reached.
 std::optional<Filling> refill(const Job& job, const std::vector<int>& counts, const RefillOptions& options,
                               const std::optional<Filling>& start = {});
 
