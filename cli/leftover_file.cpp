@@ -2,12 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 #include <string_view>
+#include <utility>
 
 #include "cli/cut/leftovers.h"
 #include "cli/wording.h"
-#include "model/papers.h"
 
 namespace evenmat {
 namespace {
@@ -22,13 +23,30 @@ std::string number_word(const Rational& value, Unit unit) {
 
 // What an entry says beside what all entries of its paper say.
 struct Left {
+  std::string paper;
   Size size;
   std::optional<int> have;
-  std::optional<Rational> cost;
-  Rational trim_first;
+  std::optional<Rational> cost = {};
+  Rational trim_first = 0;
   bool up = false;
   std::string grain;
 };
+
+bool alike(const Left& a, const Left& b) {
+  const bool square_on = a.size == b.size || (!a.up && a.trim_first == 0 && a.size == turned(b.size));
+  return square_on && a.paper == b.paper && a.cost == b.cost && a.trim_first == b.trim_first &&
+         a.up == b.up && a.grain == b.grain && a.have && b.have;
+}
+
+// Equal ones of one paper are one entry.
+void add(std::vector<Left>& all, Left left) {
+  const auto same = std::find_if(all.begin(), all.end(), [&](const Left& one) { return alike(one, left); });
+  if (same == all.end()) {
+    all.push_back(std::move(left));
+  } else {
+    *same->have += *left.have;
+  }
+}
 
 class Writing {
  public:
@@ -55,26 +73,29 @@ class Writing {
   }
 
   [[nodiscard]] std::string all_entries(const CutBatch& batch) const {
-    std::string text;
+    std::vector<Left> all;
     for (const PaperPlan& paper : batch.papers) {
       for (const Kept& kept : kept_of(paper))
-        text += entry(paper.paper, {kept.size, kept.count, {}, 0, kept.up, kept.grain});
-      for (std::size_t i = 0; i < paper.stock.size(); ++i) text += earlier(paper, i);
+        add(all, {paper.paper, kept.size, kept.count, {}, 0, kept.up, kept.grain});
+      for (std::size_t i = 0; i < paper.stock.size(); ++i) add_untouched(paper, i, all);
     }
-    return text + of_other_papers(batch);
+    add_other_papers(batch, all);
+    std::string text;
+    for (const Left& left : all) text += entry(left);
+    return text;
   }
 
-  // What is not touched of an earlier leftover.
-  [[nodiscard]] std::string earlier(const PaperPlan& paper, std::size_t stock) const {
+  // What is not touched of an earlier leftover, or of what the work gives up. Whole sheets are the card's to
+  // state.
+  static void add_untouched(const PaperPlan& paper, std::size_t stock, std::vector<Left>& all) {
     const CutSheet& sheet = paper.stock[stock];
     const std::optional<int> left = untouched(paper, stock);
-    if (sheet.from != CutSheet::From::more || left == 0) return {};
-    return entry(paper.paper, {sheet.size, left, sheet.cost, sheet.trim_first, sheet.up, sheet.grain});
+    if ((sheet.from != CutSheet::From::more && !sheet.keep) || left == 0) return;
+    add(all, {paper.paper, sheet.size, left, sheet.cost, sheet.trim_first, sheet.up, sheet.grain});
   }
 
   // Earlier leftovers of papers that these cards are not cut from.
-  [[nodiscard]] std::string of_other_papers(const CutBatch& batch) const {
-    std::string text;
+  void add_other_papers(const CutBatch& batch, std::vector<Left>& all) const {
     for (const MorePaper& more : more_) {
       for (const Paper& paper : more.papers) {
         bool planned = false;
@@ -82,43 +103,65 @@ class Writing {
         if (planned || !paper.sheet || (paper.have && paper.have->value == 0)) continue;
         const auto here = [&](const Rational& length) { return convert(length, more.unit, unit_); };
         Left left;
+        left.paper = paper.name.value;
         left.size = {here(paper.sheet->size.width), here(paper.sheet->size.height)};
         if (paper.have) left.have = paper.have->value;
         if (paper.cost) left.cost = paper.cost->value;
         if (paper.trim_first) left.trim_first = here(paper.trim_first->value);
         left.up = paper.up;
         if (paper.grain) left.grain = paper.grain->value;
-        text += entry(paper.name.value, left);
+        add(all, std::move(left));
       }
     }
-    return text;
   }
 
-  // What the first file says that states it, in this file's unit if it is a length.
-  [[nodiscard]] std::optional<Rational> stated(const std::string& paper, Maybe<Rational> Paper::*what,
-                                               bool is_length) const {
-    const Maybe<std::string> name = Stated<std::string>{paper, {}};
+  // The first entry of the paper that says it, and the unit of its file.
+  struct Saying {
+    const Paper* paper = nullptr;
+    Unit unit = Unit::inch;
+  };
+  [[nodiscard]] Saying first_saying(const std::string& name, Maybe<Rational> Paper::*what) const {
+    const auto in = [&](const std::vector<Paper>& papers, Unit unit) -> Saying {
+      for (const Paper& paper : papers) {
+        if (paper.name.value == name && paper.*what) return {&paper, unit};
+      }
+      return {};
+    };
     for (const BatchCard& one : cards_) {
-      const auto found = stated_of_paper(one.card->papers, name, what);
-      if (found) return is_length ? convert(found->value, one.card->unit, unit_) : found->value;
+      if (const Saying found = in(one.card->papers, one.card->unit); found.paper) return found;
     }
     for (const MorePaper& one : more_) {
-      const auto found = stated_of_paper(one.papers, name, what);
-      if (found) return is_length ? convert(found->value, one.unit, unit_) : found->value;
+      if (const Saying found = in(one.papers, one.unit); found.paper) return found;
     }
-    return std::nullopt;
+    return {};
   }
 
-  [[nodiscard]] std::string entry(const std::string& paper, const Left& left) const {
-    std::string text = fmt::format("\n[[paper]]\nname = {}\nsheet = \"{} x {}\"\n", toml_string(paper),
+  [[nodiscard]] std::string weight_of(const std::string& name) const {
+    const Paper* paper = first_saying(name, &Paper::grams_per_square_metre).paper;
+    if (paper == nullptr) return {};
+    if (!paper->weight_words.empty()) return paper->weight_words;
+    return number_word(paper->grams_per_square_metre->value, Unit::millimetre) + " gsm";
+  }
+
+  [[nodiscard]] std::string thickness_of(const std::string& name) const {
+    const Saying said = first_saying(name, &Paper::thickness);
+    if (said.paper == nullptr) return {};
+    if (!said.paper->thickness_words.empty()) return said.paper->thickness_words;
+    const Rational thickness = convert(said.paper->thickness->value, said.unit, unit_);
+    const std::string decimal = amount_words(thickness);
+    return decimal.starts_with("about") ? number_word(thickness, unit_) : decimal;
+  }
+
+  [[nodiscard]] std::string entry(const Left& left) const {
+    std::string text = fmt::format("\n[[paper]]\nname = {}\nsheet = \"{} x {}\"\n", toml_string(left.paper),
                                    number_word(left.size.width, unit_), number_word(left.size.height, unit_));
     if (left.have) text += fmt::format("have = {}\n", *left.have);
     if (left.up) text += "up = true\n";
     if (!left.grain.empty()) text += fmt::format("grain = \"{}\"\n", left.grain);
-    if (const auto grams = stated(paper, &Paper::grams_per_square_metre, false))
-      text += fmt::format("weight = \"{} gsm\"\n", number_word(*grams, Unit::millimetre));
-    if (const auto thickness = stated(paper, &Paper::thickness, true))
-      text += fmt::format("thickness = \"{}\"\n", number_word(*thickness, unit_));
+    const std::string weight = weight_of(left.paper);
+    if (!weight.empty()) text += fmt::format("weight = {}\n", toml_string(weight));
+    const std::string thickness = thickness_of(left.paper);
+    if (!thickness.empty()) text += fmt::format("thickness = {}\n", toml_string(thickness));
     if (left.cost) text += fmt::format("cost = {}\n", toml_string(number_word(*left.cost, unit_)));
     if (left.trim_first > 0)
       text += fmt::format("trim-first = \"{}\"\n", number_word(left.trim_first, unit_));

@@ -9,9 +9,9 @@
 
 namespace evenmat {
 
-// Leftovers worth keeping, and what the plan leaves of earlier leftovers (`more`), in the unit of the first
-// card: read in place of the files of `more`, it says all that is left. Empty if nothing is. Pre: the batch
-// is planned.
+// Leftovers worth keeping, offcuts of the work that nothing is cut from among them, and what the plan leaves
+// of earlier leftovers (`more`), in the unit of the first card: read in place of the files of `more`, it says
+// all that is left. Empty if nothing is. Pre: the batch is planned.
 std::string leftover_file(const std::vector<BatchCard>& cards, const std::vector<MorePaper>& more,
                           const CutBatch& batch);
 

@@ -174,7 +174,9 @@ struct Paper {
   std::optional<StatedSize> sheet;
   Maybe<int> have;
   Maybe<Rational> grams_per_square_metre;
+  std::string weight_words;  // as it is stated: "80 lb cover"
   Maybe<Rational> thickness;
+  std::string thickness_words;  // "11 pt"; empty where it is stated as a length
   Maybe<Rational> cost;
   bool up = false;
   Maybe<std::string> grain;  // "long" or "short"

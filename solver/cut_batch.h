@@ -73,6 +73,7 @@ struct CutSheet {
   std::string comes_of;  // of an offcut: the layer, window or base that gives it
   bool up = false;
   std::string grain;  // "long", "short" or empty
+  bool keep = false;  // an offcut that is large enough to be worth keeping, should it be left over
   // An offcut is no sheet: it is neither counted nor paid for.
   [[nodiscard]] bool is_offcut() const { return from != From::stated && from != From::more; }
 };

@@ -11,35 +11,36 @@ namespace {
 constexpr int most_sheets = 1'000'000;
 
 // A length, or `11 pt`: thousandths of an inch, as paper packets state it.
-Maybe<Rational> read_thickness(Table& table, const Value& paper, Context& context) {
-  const Entry* entry = paper.find("thickness");
-  if (entry == nullptr || entry->value.kind != Value::Kind::text)
-    return table.length("thickness", Bound::positive);
+void read_thickness(Table& table, const Value& value, Paper& paper, Context& context) {
+  const auto as_length = [&] { paper.thickness = table.length("thickness", Bound::positive); };
+  const Entry* entry = value.find("thickness");
+  if (entry == nullptr || entry->value.kind != Value::Kind::text) return as_length();
   const std::string small = small_letters(trimmed(entry->value.text));
   const NumberScan points = scan_number(small, Unit::inch);
   if (points.names_unit || !points.trouble.empty() ||
       trimmed(std::string_view(small).substr(points.bytes)) != "pt" || points.value <= 0)
-    return table.length("thickness", Bound::positive);
+    return as_length();
   table.take("thickness");
-  return Stated<Rational>{convert(Rational(points.value / 1000), Unit::inch, context.unit),
-                          entry->value.spot};
+  paper.thickness =
+      Stated<Rational>{convert(Rational(points.value / 1000), Unit::inch, context.unit), entry->value.spot};
+  paper.thickness_words = trimmed(entry->value.text);
 }
 
-Maybe<Rational> read_grams(Table& table, Context& context) {
+void read_weight_of(Table& table, Paper& paper, Context& context) {
   const Entry* entry = table.take("weight");
-  if (entry == nullptr) return std::nullopt;
+  if (entry == nullptr) return;
   if (entry->value.kind != Value::Kind::text) {
     context.mistake(
         entry->value.spot,
         R"(A weight says in what it is weighed. Write it between quotes, like "216 gsm" or "80 lb cover".)");
-    return std::nullopt;
+    return;
   }
   const auto text = table.text("weight");
-  if (!text) return std::nullopt;
+  if (!text) return;
   const WeightReading weight = read_weight(text->value);
-  if (weight.grams_per_square_metre) return Stated<Rational>{*weight.grams_per_square_metre, text->spot};
-  context.mistake(text->spot, weight.trouble);
-  return std::nullopt;
+  if (!weight.grams_per_square_metre) return context.mistake(text->spot, weight.trouble);
+  paper.grams_per_square_metre = Stated<Rational>{*weight.grams_per_square_metre, text->spot};
+  paper.weight_words = trimmed(text->value);
 }
 
 Name read_name(Table& table, const Value& value, const char* missing, Context& context) {
@@ -56,8 +57,8 @@ Paper read_paper(const Value& value, Context& context) {
       read_name(table, value, "This paper has no name. Add name = \"...\", as layers call it.", context);
   paper.sheet = table.size("sheet");
   paper.have = table.count("have", 0, most_sheets);
-  paper.grams_per_square_metre = read_grams(table, context);
-  paper.thickness = read_thickness(table, value, context);
+  read_weight_of(table, paper, context);
+  read_thickness(table, value, paper, context);
   paper.cost = table.number("cost", Bound::not_negative);
   paper.up = table.truth("up");
   const Words<std::string> grains{{"long", "long"}, {"short", "short"}};

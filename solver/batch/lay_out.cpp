@@ -35,6 +35,7 @@ class LayOut {
     }
     for (const cutting::Step& step : work.steps) plan_.steps.push_back(told(step));
     label(plan_.plan, plan_.pieces);
+    for (CutSheet& sheet : plan_.stock) sheet.keep = sheet.is_offcut() && worth_keeping(sheet.size);
   }
 
  private:

@@ -51,6 +51,52 @@ TEST_CASE("a leftover keeps its name, its size, how many there are, and what its
   CHECK_FALSE(left.grain);
 }
 
+TEST_CASE("a leftover says what its paper weighs, and how thick it is, in the words it was stated in") {
+  Planned planned = three_sheets();
+  Paper& moss = planned.cards.front().papers.front();
+  CHECK(written(planned).find("weight = \"80 lb cover\"\n") != std::string::npos);
+  moss.thickness = {Rational(11) / 1000, {}};
+  CHECK(written(planned).find("thickness = \"0.011\"\n") != std::string::npos);
+  moss.thickness_words = "11 pt";
+  CHECK(written(planned).find("thickness = \"11 pt\"\n") != std::string::npos);
+  moss.thickness_words.clear();
+  moss.thickness->value = Rational(1) / 64;
+  CHECK(written(planned).find("thickness = \"1/64\"\n") != std::string::npos);
+}
+
+TEST_CASE("offcuts of the work that nothing is cut from are left over where they are worth keeping") {
+  Planned planned = three_sheets();
+  CutSheet strip;
+  strip.from = CutSheet::From::cut_back;
+  strip.size = {1, Rational(11) / 2};
+  strip.have = 11;
+  planned.moss().stock.push_back(strip);
+  CHECK(again(planned).papers.size() == 1);
+  planned.moss().stock.back().keep = true;
+  const LeftoversReading reading = again(planned);
+  REQUIRE(reading.papers.size() == 2);
+  CHECK(reading.papers[1].sheet->size == strip.size);
+  CHECK(reading.papers[1].have->value == 11);
+  planned.moss().plan.back().sheet = 1;  // one of them is cut
+  CHECK(again(planned).papers[1].have->value == 10);
+}
+
+TEST_CASE("what is left is one entry with what was left before, where they are alike") {
+  Planned planned = three_sheets();
+  CutSheet before;
+  before.from = CutSheet::From::more;
+  before.size = {Rational(21) / 4, Rational(9) / 2};
+  before.have = 2;
+  planned.moss().stock.push_back(before);
+  REQUIRE(again(planned).papers.size() == 1);
+  CHECK(again(planned).papers.front().have->value == 3);
+  for (CutSheet& sheet : planned.moss().stock) sheet.up = true;
+  CHECK(again(planned).papers.size() == 2);
+  for (CutSheet& sheet : planned.moss().stock) sheet.up = false;
+  planned.moss().stock.back().cost = 1;
+  CHECK(again(planned).papers.size() == 2);
+}
+
 TEST_CASE("what is left costs nothing, and has no edge to come off any more") {
   Planned planned = three_sheets();
   planned.cards.front().papers.front().cost = {2, {}};
