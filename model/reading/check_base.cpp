@@ -1,5 +1,5 @@
 // What the keys of a base mean together: leaves that make its front, an edge that opens, what a cut-back
-// leaves, scores on the blank, a sheet that takes it. Reading each key is elsewhere.
+// leaves, scores on the blank. Reading each key is elsewhere.
 #include <algorithm>
 
 #include "model/faces.h"
@@ -11,10 +11,6 @@ namespace evenmat::reading {
 namespace {
 
 const Rational& along(const Size& size, bool across) { return across ? size.width : size.height; }
-
-std::string size_text(const Size& size, Unit unit) {
-  return length_text(size.width, unit) + " x " + length_with_unit(size.height, unit);
-}
 
 // True if the base can open at the stated edge.
 bool check_opens(const Base& base, Context& context) {
@@ -202,29 +198,6 @@ void check_scores(const Base& base, Context& context) {
   }
 }
 
-bool takes(const Size& sheet, const Size& blank) {
-  return (sheet.width >= blank.width && sheet.height >= blank.height) ||
-         (sheet.width >= blank.height && sheet.height >= blank.width);
-}
-
-// A base that no sheet of its paper takes; a paper of which no sheet is stated is not judged.
-void check_sheets(const Base& base, const std::vector<Paper>& papers, Context& context) {
-  if (!base.paper) return;
-  const Size blank = folding_of(base).blank;
-  std::optional<Size> largest;
-  for (const Paper& paper : papers) {
-    if (paper.name.value != base.paper->value || !paper.sheet) continue;
-    const Size& sheet = paper.sheet->size;
-    if (takes(sheet, blank)) return;
-    if (!largest || sheet.width * sheet.height > largest->width * largest->height) largest = sheet;
-  }
-  if (!largest) return;
-  context.mistake(base.paper->spot, "The base is cut from one piece of " + size_text(blank, context.unit) +
-                                        ", and the largest sheet of " + in_quotes(base.paper->value) +
-                                        " is " + size_text(*largest, context.unit) +
-                                        ". State a larger sheet, or a front that takes less paper.");
-}
-
 }  // namespace
 
 bool check_base(Base& base, const BaseSpots& spots, const Stock& stock, Context& context) {
@@ -238,10 +211,7 @@ bool check_base(Base& base, const BaseSpots& spots, const Stock& stock, Context&
     // Both doors are cut back, whichever of their meeting edges is named.
     if (base.fold.value == Fold::gate) base.cut_back->edge = free_edge(base);
   }
-  if (shaped) {
-    check_scores(base, context);
-    check_sheets(base, stock.papers, context);
-  }
+  if (shaped) check_scores(base, context);
   return leaves_fit && (front_known || !spots.leaves);
 }
 

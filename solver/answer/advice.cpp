@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "model/faces.h"
+#include "model/words.h"
 
 namespace evenmat {
 namespace {
@@ -44,6 +45,35 @@ void blank_off_marks(const Card& card, const Design& design, const SizedVersion&
        fmt::format("Between the {} marks of your trimmer: {}. Measure by hand, or state leaves that fall on "
                    "the marks.",
                    length(card, card.mark), fmt::join(off, ", "))});
+}
+
+bool takes(const Size& sheet, const Size& blank) {
+  return (sheet.width >= blank.width && sheet.height >= blank.height) ||
+         (sheet.width >= blank.height && sheet.height >= blank.width);
+}
+
+// A base that no sheet of its paper takes; a paper of which no sheet is stated is not judged. Another file
+// may bring a sheet that does.
+void larger_than_every_sheet(const Card& card, const Design& design, const SizedVersion& sized,
+                             std::vector<Remark>& found) {
+  if (!design.base.paper) return;
+  const Size& blank = sized.folding.blank;
+  std::optional<Size> largest;
+  for (const Paper& paper : card.papers) {
+    if (paper.name.value != design.base.paper->value || !paper.sheet) continue;
+    const Size& sheet = paper.sheet->size;
+    if (takes(sheet, blank)) return;
+    if (!largest || sheet.width * sheet.height > largest->width * largest->height) largest = sheet;
+  }
+  if (!largest) return;
+  const auto size = [&](const Size& one) {
+    return fmt::format("{} x {}", length_text(one.width, card.unit), length(card, one.height));
+  };
+  found.push_back(
+      {design.base.paper->spot,
+       fmt::format("The base is cut from one piece of {}, and the largest sheet of {} is {}. State a "
+                   "larger sheet, or a front that takes less paper.",
+                   size(blank), in_quotes(design.base.paper->value), size(*largest))});
 }
 
 // Where an extra score runs in a face, along, in the face's own frame.
@@ -200,6 +230,7 @@ std::vector<Remark> advice(const Card& card, const Design& design, const SizedVe
   std::vector<Remark> found;
   front_off_marks(card, design, sized, found);
   blank_off_marks(card, design, sized, found);
+  larger_than_every_sheet(card, design, sized, found);
   across_a_score(design, sized, found);
   over_both_doors(design, sized, found);
   weak_frames(card, sized, found);

@@ -21,8 +21,8 @@ Base taken(const std::string& fold, const std::string& keys) {
   return card_of(base_of(fold, keys)).design.base;
 }
 
-std::string sheets(const std::string& size, const std::string& more = {}) {
-  return "[[paper]]\nname = \"ivory\"\nsheet = \"" + size + "\"\n" + more;
+std::string sheets(const std::string& size) {
+  return "[[paper]]\nname = \"ivory\"\nsheet = \"" + size + "\"\n";
 }
 
 }  // namespace
@@ -184,24 +184,6 @@ TEST_CASE("a front that cannot be read leaves the names of faces known") {
       {{3, 9, {"\"4\""}}, {9, 6, {"\"flap\""}}});
 }
 
-TEST_CASE("a base that no stated sheet of its paper takes is told") {
-  refused("side", "paper = \"ivory\"\n" + sheets("7 x 7"), 9,
-          {"8 x 5 in", "7 x 7 in", "\"ivory\"", "larger sheet"});
-  refused("gate", "paper = \"ivory\"\n" + sheets("7 7/8 x 7"), 9, {"7 15/16 x 5 in", "7 7/8 x 7 in"});
-  // The largest of several is named; the sheets of other papers are not asked.
-  refused("top",
-          "paper = \"ivory\"\n" + sheets("3 x 99", sheets("8 x 9")) +
-              "[[paper]]\nname = \"plum\"\nsheet = \"12 x 12\"\n",
-          9, {"4 x 10 in", "3 x 99 in"});
-  refused("flat", "paper = \"ivory\"\n" + sheets("5 x 3"), 9, {"4 x 5 in"});
-  // Exactly large enough, either way round; one of several; none stated; a paper that is not described.
-  CHECK(taken("side", "paper = \"ivory\"\n" + sheets("8 x 5")).paper);
-  CHECK(taken("side", "paper = \"ivory\"\n" + sheets("5 x 8")).paper);
-  CHECK(taken("gate", "paper = \"ivory\"\n" + sheets("7 15/16 x 5")).paper);
-  CHECK(taken("side", "paper = \"ivory\"\n" + sheets("1 x 1", sheets("12 x 12"))).paper);
-  CHECK(taken("side", "paper = \"ivory\"\n[[paper]]\nname = \"ivory\"\n").paper);
-  CHECK(taken("side", "paper = \"ivory\"\n").paper);
-  // What the folds take up counts.
-  refused("side", "paper = \"ivory\"\n[allowance]\nfold = \"1/64\"\n" + sheets("8 x 5"), 9,
-          {"8 1/64 x 5 in"});
+TEST_CASE("a sheet that does not take the base keeps no card from being read") {
+  CHECK(taken("side", "paper = \"ivory\"\n" + sheets("7 x 7")).paper);
 }

@@ -37,6 +37,15 @@ std::string strip(const std::string& top) {
          layer("strip", "reveal", "border = { across = \"1/8\", bottom = 1, top = \"" + top + "\" }\n");
 }
 
+// A base of that fold, cut from ivory, with a front of 4 by 5 inches; its paper is named on line 4.
+std::string ivory(const std::string& fold, const std::string& more) {
+  return "[base]\nfold = \"" + fold + "\"\nfront = \"4 x 5\"\npaper = \"ivory\"\n" + more;
+}
+
+std::string sheets(const std::string& size, const std::string& more = {}) {
+  return "[[paper]]\nname = \"ivory\"\nsheet = \"" + size + "\"\n" + more;
+}
+
 }  // namespace
 
 TEST_CASE("a plain card is left in peace") {
@@ -149,4 +158,22 @@ TEST_CASE("warnings come in file order") {
   CHECK(found[0].spot.line == 2);
   CHECK(found[1].spot.line == 3);
   CHECK(found[2].spot.line == 5);
+}
+
+TEST_CASE("a base that no stated sheet of its paper takes is told") {
+  const Spot at{4, 9};
+  warned(ivory("side", sheets("7 x 7")), at, {"8 x 5 in", "7 x 7 in", "\"ivory\"", "larger sheet"});
+  // The largest of several is named; the sheets of other papers are not asked.
+  warned(
+      ivory("top", sheets("3 x 99", sheets("8 x 9")) + "[[paper]]\nname = \"plum\"\nsheet = \"12 x 12\"\n"),
+      at, {"4 x 10 in", "3 x 99 in"});
+  warned(ivory("flat", sheets("5 x 3")), at, {"4 x 5 in"});
+  // What the folds take up counts, which no trimmer's marks divide.
+  const std::string folds = "mark = \"1/64\"\n";
+  warned(folds + ivory("side", "[allowance]\nfold = \"1/64\"\n" + sheets("8 x 5")), {5, 9},
+         {"8 1/64 x 5 in"});
+  // Exactly large enough, either way round; one of several; none stated; a paper that is not described.
+  for (const std::string& papers : {sheets("8 x 5"), sheets("5 x 8"), sheets("1 x 1", sheets("12 x 12")),
+                                    std::string("[[paper]]\nname = \"ivory\"\n"), std::string()})
+    CHECK(warnings(ivory("side", papers)).empty());
 }
