@@ -65,9 +65,9 @@ void settle_offcuts(PaperJob& paper, const PaperNeeds& needs, std::size_t kind) 
 }  // namespace
 
 bool fits_by_size(const cutting::Job& job, std::size_t kind, std::size_t sheet) {
-  cutting::Kind any = job.kinds[kind];
-  any.from_offcuts = true;
-  return cutting::fits(any, job.sheets[sheet], job);
+  cutting::Job any = job;
+  any.kinds[kind].from_offcuts = true;
+  return cutting::can_hold(any, kind, sheet);
 }
 
 bool can_be_trimmed(const CutSheet& sheet, const BatchTrimmer& trimmer) {

@@ -15,7 +15,7 @@ namespace evenmat::cutting {
 namespace {
 
 constexpr std::int32_t nothing = -(1 << 30);  // plus any worth it stays below 0
-constexpr Measure most_places = 4'000'000;    // of an axis, for the table from lengths to indices
+constexpr Measure most_places = 1'000'000;    // of an axis, for the table from lengths to indices
 
 // All sums of sizes up to `room`, each size as often as there are pieces of it.
 std::vector<bool> sums_of(const std::vector<std::pair<Measure, int>>& sizes, Measure room) {
@@ -52,6 +52,7 @@ bool BestSheet::set_up(bool strict) {
   }
   across_ = axis(true);
   down_ = axis(false);
+  if (across_.lengths.empty() || down_.lengths.empty()) return false;
   const auto cost = [](const Axis& one, const Axis& other) {
     return static_cast<std::int64_t>(one.lengths.size()) * static_cast<std::int64_t>(one.cuts.size()) *
            static_cast<std::int64_t>(other.lengths.size());
@@ -98,8 +99,11 @@ BestSheet::Axis BestSheet::axis(bool across) const {
   }
   for (const std::size_t x : cut_at) reached[x] = true;
   if (strict_) {
+    std::int64_t steps = 0;
     for (std::size_t whole = last; whole > 0; --whole) {
       if (!reached[whole]) continue;
+      steps += static_cast<std::int64_t>(cut_at.size());
+      if (steps > most_steps) return {};
       for (const std::size_t x : cut_at) {
         if (x >= whole) break;
         reached[whole - x] = true;

@@ -38,9 +38,10 @@ class Generation {
       const double mixed = glp_get_obj_val(program_.get());
       if (found_.at_least >= static_cast<std::int64_t>(std::ceil(mixed - 1e-6))) break;
     }
-    if (!mix()) return std::move(found_);
-    for (int i = 1; i <= glp_get_num_cols(program_.get()); ++i)
-      found_.times.push_back(glp_get_col_prim(program_.get(), i));
+    if (mix()) {
+      for (int i = 1; i <= glp_get_num_cols(program_.get()); ++i)
+        found_.times.push_back(glp_get_col_prim(program_.get(), i));
+    }
     keep_usable();
     return std::move(found_);
   }

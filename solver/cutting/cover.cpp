@@ -52,7 +52,7 @@ class Cover {
     const Worth& one = sheets_[first];
     std::int64_t most = (need + one.worth - 1) / one.worth;
     if (one.have) most = std::min<std::int64_t>(most, *one.have);
-    for (std::int64_t count = most; count >= 0; --count)
+    for (std::int64_t count = most; count >= 0 && !given_up_; --count)
       search(first + 1, need - count * one.worth, cost + count * one.cost);
   }
 

@@ -374,7 +374,7 @@ std::vector<Layout> made_neat(const std::vector<Layout>& layouts, const Job& job
   const auto offer = [&](const std::optional<std::vector<Layout>>& other) {
     if (!other) return;
     const Trouble trouble = trouble_of(*other, job);
-    if (trouble >= least) return;
+    if (std::tuple(trouble, other->size()) >= std::tuple(least, best.size())) return;
     least = trouble;
     best = *other;
   };

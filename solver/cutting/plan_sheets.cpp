@@ -9,6 +9,7 @@
 #include <utility>
 #include <vector>
 
+#include "solver/cutting/best_sheet.h"
 #include "solver/cutting/columns.h"
 #include "solver/cutting/dives.h"
 #include "solver/cutting/few_pieces.h"
@@ -43,33 +44,55 @@ bool takes(const Sheet& sheet, Measure width, Measure height, const CutLimits& l
          (sheet.width + blade <= longest && height + blade <= longest);
 }
 
-std::int64_t rounded_up(std::int64_t a, std::int64_t b) { return (a + b - 1) / b; }
+bool fits_with(const Kind& kind, const Sheet& sheet, const CutLimits& limits, Measure blade) {
+  if (sheet.offcut && !kind.from_offcuts) return false;
+  return (kind.upright && takes(sheet, kind.width, kind.height, limits, blade)) ||
+         (kind.turned && takes(sheet, kind.height, kind.width, limits, blade));
+}
+
+__extension__ using Wide = __int128;  // areas times numbers or costs
 
 // Of all paper, by area alone: the cheapest paper first.
 std::int64_t bound_by_area(const Job& job) {
-  std::int64_t area = 0;
-  for (const Kind& kind : job.kinds) area += kind.width * kind.height * kind.count;
+  Wide area = 0;
+  for (const Kind& kind : job.kinds)
+    area += Wide(kind.width + job.blade) * (kind.height + job.blade) * kind.count;
   std::vector<std::size_t> order(job.sheets.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  const auto size = [&](std::size_t s) { return job.sheets[s].width * job.sheets[s].height; };
-  std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto size = [&](std::size_t s) {
+    return Wide(job.sheets[s].width + job.blade) * (job.sheets[s].height + job.blade);
+  };
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     return job.sheets[a].cost * size(b) < job.sheets[b].cost * size(a);
   });
-  std::int64_t cost = 0;
+  Wide cost = 0;
   for (const std::size_t s : order) {
     if (area <= 0) break;
     const Sheet& sheet = job.sheets[s];
-    if (!sheet.have || *sheet.have * size(s) >= area) return cost + rounded_up(area * sheet.cost, size(s));
-    cost += *sheet.have * sheet.cost;
+    if (!sheet.have || *sheet.have * size(s) >= area) {
+      cost += (area * sheet.cost + size(s) - 1) / size(s);
+      break;
+    }
+    cost += Wide(*sheet.have) * sheet.cost;
     area -= *sheet.have * size(s);
   }
-  return cost;
+  return static_cast<std::int64_t>(cost);
+}
+
+// Without the sheets from which no piece can be cut: they are no help, and would only make bounds weaker.
+Job with_useful_sheets(Job job) {
+  for (std::size_t s = 0; s < job.sheets.size(); ++s) {
+    bool useful = false;
+    for (std::size_t k = 0; k < job.kinds.size() && !useful; ++k) useful = can_hold(job, k, s);
+    if (!useful) job.sheets[s].have = 0;
+  }
+  return job;
 }
 
 class Planning {
  public:
   Planning(const Job& job, const Effort& effort)
-      : job_(job),
+      : job_(with_useful_sheets(job)),
         effort_(effort),
         deadline_(std::chrono::steady_clock::now() +
                   std::chrono::duration_cast<std::chrono::steady_clock::duration>(
@@ -82,18 +105,24 @@ class Planning {
     const std::int64_t pieces = std::accumulate(counts.begin(), counts.end(), std::int64_t{0});
     std::optional<Filling> first;
     if (pieces <= most_to_fill) first = refill(job_, counts, options(quick_looks, at_least_));
-    if (first) take(cuts_of(*first));
+    if (first) {
+      take(cuts_of(*first));
+    } else {
+      take_kind_by_kind();
+    }
     if (!is_settled()) add_columns();
     if (!is_settled()) round_down();
     if (!is_settled()) whole_columns();
     std::uint64_t turn = 0;
     for (const auto& [for_refill, for_dives] : turns) {
-      if (!is_settled() && (pieces <= most_to_fill || best_.empty()))
+      if (!is_settled() && pieces <= most_to_fill)
         refill_all(counts, first, effort_.looks / 100 * for_refill, ++turn);
       if (!is_settled()) dive(effort_.looks / 100 * for_dives);
     }
     if (best_.empty()) return {};
-    return SheetPlan{made_neat(layouts(), job_), cost_, at_least_, cost_ > at_least_ && is_late()};
+    SheetPlan plan{made_neat(layouts(), job_), 0, at_least_, cost_ > at_least_ && is_late()};
+    for (const Layout& layout : plan.layouts) plan.cost += job_.sheets[layout.sheet].cost * layout.times;
+    return plan;
   }
 
  private:
@@ -175,13 +204,60 @@ class Planning {
     return {sheet.sheet(), std::move(tree), std::move(gives)};
   }
 
+  // Whether they give all that is wanted and no more, from sheets that there are, by cuts that can be made.
+  [[nodiscard]] bool is_plan(const std::vector<Cut>& cuts) const {
+    std::vector<std::int64_t> given(job_.kinds.size(), 0);
+    std::vector<std::int64_t> used(job_.sheets.size(), 0);
+    for (const Cut& cut : cuts) {
+      if (!keeps_limits(cut.way.tree, job_)) return false;
+      used[cut.way.sheet] += cut.times;
+      for (std::size_t k = 0; k < given.size(); ++k) given[k] += std::int64_t{cut.way.gives[k]} * cut.times;
+    }
+    for (std::size_t k = 0; k < given.size(); ++k) {
+      if (given[k] != job_.kinds[k].count) return false;
+    }
+    for (std::size_t s = 0; s < used.size(); ++s) {
+      if (job_.sheets[s].have && used[s] > *job_.sheets[s].have) return false;
+    }
+    return true;
+  }
+
   void take(std::vector<Cut> cuts) {
+    if (!is_plan(cuts)) return;
     std::int64_t cost = 0;
     for (const Cut& cut : cuts) cost += job_.sheets[cut.way.sheet].cost * cut.times;
     if (!best_.empty() && cost >= cost_) return;
     best_ = std::move(cuts);
     cost_ = cost;
     if (effort_.at_work) effort_.at_work(cost_, at_least_);
+  }
+
+  // A plan to begin with where there are too many pieces to fill sheets with one by one.
+  void take_kind_by_kind() {
+    columns_.all = ways_of_one_kind();
+    std::vector<std::int64_t> left;
+    for (const Sheet& sheet : job_.sheets)
+      left.push_back(sheet.have ? *sheet.have : std::numeric_limits<std::int32_t>::max());
+    std::vector<Times> ways;
+    for (std::size_t k = 0; k < job_.kinds.size(); ++k) {
+      std::int64_t wanted = job_.kinds[k].count;
+      // What costs least a piece first.
+      std::vector<std::pair<double, std::size_t>> order;
+      for (std::size_t i = 0; i < columns_.all.size(); ++i) {
+        const Column& way = columns_.all[i];
+        if (way.gives[k] == 0) continue;
+        order.emplace_back(static_cast<double>(job_.sheets[way.sheet].cost) / way.gives[k], i);
+      }
+      std::sort(order.begin(), order.end());
+      for (const auto& [cost, i] : order) {
+        const Column& way = columns_.all[i];
+        const std::int64_t times = std::min(left[way.sheet], (wanted + way.gives[k] - 1) / way.gives[k]);
+        left[way.sheet] -= times;
+        wanted -= std::min<std::int64_t>(wanted, times * way.gives[k]);
+        if (times > 0) ways.push_back({i, static_cast<int>(times)});
+      }
+    }
+    take_ways(ways, first_looks);
   }
 
   void add_columns() {
@@ -288,7 +364,7 @@ class Planning {
     return layouts;
   }
 
-  const Job& job_;
+  Job job_;
   const Effort& effort_;
   std::chrono::steady_clock::time_point deadline_;
   std::vector<Cut> best_;
@@ -302,10 +378,19 @@ class Planning {
 }  // namespace
 
 bool fits(const Kind& kind, const Sheet& sheet, const Job& job) {
-  if (sheet.offcut && !kind.from_offcuts) return false;
-  const CutLimits limits = limits_of(job);
-  return (kind.upright && takes(sheet, kind.width, kind.height, limits, job.blade)) ||
-         (kind.turned && takes(sheet, kind.height, kind.width, limits, job.blade));
+  return fits_with(kind, sheet, limits_of(job), job.blade);
+}
+
+bool can_hold(const Job& job, std::size_t kind, std::size_t sheet) {
+  CutLimits limits = limits_of(job);
+  if (fits_with(job.kinds[kind], job.sheets[sheet], limits, job.blade)) return true;
+  limits.least_trim = 0;
+  if (!fits_with(job.kinds[kind], job.sheets[sheet], limits, job.blade)) return false;
+  BestSheet best(job, sheet);
+  if (!best.is_possible() || !best.is_strict()) return true;
+  std::vector<std::int32_t> worths(job.kinds.size(), 0);
+  worths[kind] = 1;
+  return best.most(worths) > 0;
 }
 
 std::optional<SheetPlan> plan_sheets(const Job& job, const Effort& effort) {

@@ -33,7 +33,11 @@ struct Effort {
 // is nothing.
 std::optional<SheetPlan> plan_sheets(const Job& job, const Effort& effort);
 
-// Whether a piece of the kind can be cut from the sheet at all.
+// Whether a piece of the kind can be cut from the sheet with nothing else beside it.
 bool fits(const Kind& kind, const Sheet& sheet, const Job& job);
+
+// Whether one can be cut from it at all, perhaps with other pieces of the job where else too narrow a trim
+// would be left. True also where that would take too long to find out.
+bool can_hold(const Job& job, std::size_t kind, std::size_t sheet);
 
 }  // namespace evenmat::cutting
