@@ -28,12 +28,12 @@ class LayOut {
     sort_sheets();
     for (Layout& layout : layouts_) layout.root = with_trimmed_edge(layout.root, stock_of(layout), paper_);
     cutting::put_in_cutting_order(layouts_, first_, paper_.job.blade, paper_.hold);
-    const cutting::Work work = cutting::work_of(layouts_, first_, paper_.job.blade, paper_.hold);
-    for (std::size_t i = 0; i < layouts_.size(); ++i) {
-      plan_.plan.push_back(laid(layouts_[i], work.cuts[i]));
-      plan_.plan.back().letter = letter_of(i);
+    for (std::size_t begin = 0; begin < layouts_.size();) {
+      std::size_t end = begin;
+      while (end < layouts_.size() && round_of(layouts_[end]) == round_of(layouts_[begin])) ++end;
+      add_round(begin, end);
+      begin = end;
     }
-    for (const cutting::Step& step : work.steps) plan_.steps.push_back(told(step));
     label(plan_.plan, plan_.pieces);
     for (CutSheet& sheet : plan_.stock) sheet.keep = sheet.is_offcut() && worth_keeping(sheet.size);
   }
@@ -44,13 +44,39 @@ class LayOut {
     return plan_.stock[paper_.stock[layout.sheet]];
   }
 
+  // An offcut is there once what gives it has been cut: after all sheets, and after offcuts larger than
+  // itself.
+  [[nodiscard]] std::pair<bool, Rational> round_of(const Layout& layout) const {
+    const CutSheet& sheet = stock_of(layout);
+    if (!sheet.is_offcut()) return {false, 0};
+    return {true, Rational(-sheet.size.width * sheet.size.height)};
+  }
+
+  // The steps of the layouts from `begin` to before `end`, done before those of any later ones.
+  void add_round(std::size_t begin, std::size_t end) {
+    const std::vector<Layout> layouts(layouts_.begin() + static_cast<std::ptrdiff_t>(begin),
+                                      layouts_.begin() + static_cast<std::ptrdiff_t>(end));
+    cutting::Work work = cutting::work_of(layouts, first_, paper_.job.blade, paper_.hold);
+    const std::size_t steps_before = plan_.steps.size();
+    for (std::size_t i = 0; i < layouts.size(); ++i) {
+      for (cutting::StraightCut& cut : work.cuts[i]) cut.step += steps_before;
+      plan_.plan.push_back(laid(layouts[i], work.cuts[i]));
+      plan_.plan.back().letter = letter_of(begin + i);
+    }
+    for (cutting::Step& step : work.steps) {
+      step.number += steps_before;
+      for (cutting::StepWork& one : step.works) one.layout += begin;
+      plan_.steps.push_back(told(step));
+    }
+  }
+
   void sort_sheets() {
     const auto rank = [&](const Layout& layout) {
       const std::vector<int> counts = cutting::pieces_in(layout.root, first_.size());
       bool bases = false;
       for (std::size_t kind = 0; kind < counts.size(); ++kind)
         bases = bases || (counts[kind] > 0 && first_[kind]);
-      return std::tuple(!bases, layout.sheet, -layout.times);
+      return std::tuple(round_of(layout), !bases, layout.sheet, -layout.times);
     };
     std::stable_sort(layouts_.begin(), layouts_.end(),
                      [&](const Layout& a, const Layout& b) { return rank(a) < rank(b); });

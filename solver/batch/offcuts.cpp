@@ -86,7 +86,8 @@ class Offcuts {
       if (!is_cut(piece) || !is_of(piece.paper)) continue;
       add_windows_in(piece, count * (piece.copies ? piece.copies->value : 1));
       // What lies on a layer with copies lies on the first of them.
-      if (piece.hollow) add_middles_of(piece, count);
+      // The outline that a die or a hand gives it is not known.
+      if (piece.hollow && piece.cut == Cut::trimmer) add_middles_of(piece, count);
     }
   }
 
