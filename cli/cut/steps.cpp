@@ -110,6 +110,10 @@ class Steps {
         same->second.insert(step.number);
       }
     }
+    constexpr std::size_t most_told = 6;
+    if (shared.size() > most_told) {
+      return paragraph("Many steps are of several sheets: look for a step's number under every letter.", 2);
+    }
     std::vector<std::string> told;
     for (const auto& [letters, steps] : shared) {
       told.push_back(

@@ -249,7 +249,7 @@ class Planner {
   }
 
   void say(const std::string& what) const {
-    if (effort_.at_work) effort_.at_work(fmt::format("Planning {}: {}", needs_.paper, what));
+    if (effort_.at_work) effort_.at_work(fmt::format("{}: {}", needs_.paper, what));
   }
 
   const PaperNeeds& needs_;

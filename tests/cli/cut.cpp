@@ -148,6 +148,25 @@ TEST_CASE("a piece larger than every sheet is told, and nothing is written") {
   CHECK(json.at("missing").at(0).at("by") == "1/4");
 }
 
+TEST_CASE(
+    "a base that no sheet takes is short, a card that can be sized, and cut from a sheet that another file "
+    "brings") {
+  const Folder folder;
+  std::string text = halves(2, five_letters);
+  text.replace(text.find("us letter"), 9, "5 x 5");
+  const std::string card = folder.file("card.toml", text);
+  const Run told = run({"cut", card});
+  CHECK(told.status == 1);
+  CHECK(has(told.out, "The base is cut 8 1/2 x 5 1/2 in, and no sheet of "));
+  CHECK(answer({card}).at("missing").at(0).at("by") == "7/2");
+  const Run sized = run({"size", card});
+  CHECK(sized.status == 0);
+  CHECK(has(sized.out, "The base is cut from one piece of 8 1/2 x 5 1/2 in, and the largest sheet"));
+  const std::string also = folder.file(
+      "left.toml", "unit = \"in\"\n[[paper]]\nname = \"moss\"\nsheet = \"us letter\"\nhave = 1\n");
+  CHECK(run({"cut", card, "--also", also}).status == 0);
+}
+
 TEST_CASE("a paper that is not defined is a mistake in the file") {
   const Folder folder;
   const std::string text = "[base]\nfold = \"side\"\nfront = \"us A2\"\npaper = \"moss\"\n";

@@ -163,6 +163,14 @@ TEST_CASE("costs, rough sizes and a trimmed edge are told where there are any") 
   CHECK(moss.at("kinds").at(0).at("uses").at(0).at("rough") == "stamp-first");
 }
 
+TEST_CASE("that narrower trims would save sheets is told where it is known") {
+  Planned planned = three_sheets();
+  CHECK_FALSE(answer(planned).at("papers").at(0).contains("with_narrower_trims"));
+  planned.moss().with_narrower_trims = {Rational(1) / 16, 2};
+  CHECK(answer(planned).at("papers").at(0).at("with_narrower_trims") ==
+        Json::parse(R"({"sheets": 2, "sliver": "1/16"})"));
+}
+
 TEST_CASE("mistakes are told with their file, if they are in one") {
   const Json json = Json::parse(json_mistakes_in_files({{"a.toml", {{3, 2}, "One."}}, {"", {{}, "Two."}}}));
   CHECK(json == Json::parse(R"({"verdict": "invalid", "errors":

@@ -92,6 +92,57 @@ TEST_CASE("sheets of several sizes are counted by size") {
   CHECK(has(told(planned), " 3 sheets (2 of 8 1/2 x 11, 1 of 12 x 12), the fewest possible. "));
 }
 
+TEST_CASE(
+    "that narrower trims would save sheets is told with what to state, of a short batch beside what is "
+    "missing") {
+  Planned planned = three_sheets();
+  CHECK_FALSE(has(told(planned), "sliver"));
+  planned.moss().with_narrower_trims = {Rational(1) / 16, 2};
+  CHECK(has(told(planned),
+            "With trims as narrow as 1/16 in ([trimmer] sliver = \"1/16\") 2 sheets would do. moss mat 11 "));
+  planned.batch.verdict = CutVerdict::short_of_paper;
+  planned.batch.most = 9;
+  Shortage shortage;
+  shortage.says = "One moss sheet more.";
+  planned.moss().missing = {shortage};
+  planned.moss().with_narrower_trims = {0, 1};
+  CHECK(has(told(planned),
+            " One moss sheet more. With trims of any width ([trimmer] sliver = \"0\") 1 sheet would do. "));
+}
+
+TEST_CASE("where there is no paper to cut nothing is told of cutting") {
+  Planned planned = three_sheets();
+  planned.batch.papers.clear();
+  const std::string report = told(planned);
+  CHECK(has(report, " Nothing is cut: no part of it has a paper to be cut from. Not cut base "));
+  CHECK_FALSE(has(report, "First card"));
+  CHECK_FALSE(has(report, "blade"));
+}
+
+TEST_CASE("steps that many sheets share are not listed one by one") {
+  Planned planned = three_sheets();
+  PaperPlan& moss = planned.moss();
+  for (int i = 0; i < 7; ++i) {
+    moss.plan.push_back(moss.plan.back());
+    moss.plan.back().letter = static_cast<char>('C' + i);
+    CutStep step = moss.steps[0];
+    step.number = moss.steps.size() + 1;
+    step.works[1].laid = moss.plan.size() - 1;
+    moss.steps.push_back(step);
+  }
+  const std::string report = told(planned);
+  CHECK_FALSE(has(report, "Done together"));
+  CHECK(has(report, " Many steps are of several sheets: look for a step's number under every letter. "));
+}
+
+TEST_CASE("numbers in a row are told by the first and the last") {
+  const auto word = [](std::size_t number) { return std::to_string(number); };
+  CHECK(run_words({1}, word) == "1");
+  CHECK(run_words({1, 2}, word) == "1 and 2");
+  CHECK(run_words({1, 2, 3}, word) == "1 to 3");
+  CHECK(run_words({1, 3, 4, 5, 6, 8}, word) == "1, 3 to 6 and 8");
+}
+
 TEST_CASE("piles are told by layer, with how many, for whom, and what each letter gives to them") {
   const std::string report = told(three_sheets());
   CHECK(has(report, " moss mat 11 of 4 x 5 1/4 one for every card "));

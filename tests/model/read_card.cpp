@@ -285,7 +285,10 @@ TEST_CASE("papers, tools, limits, mail and supplies") {
   CHECK(ivory.sheet->size == Size{part(17, 2), 11});
   CHECK(ivory.have->value == 0);
   CHECK(floor(ivory.grams_per_square_metre->value) == 216);
+  CHECK(ivory.weight_words == "80 lb cover");
   CHECK(ivory.thickness->value == part(11, 1000));
+  CHECK(ivory.thickness_words == "11 pt");
+  CHECK(card.papers[1].thickness_words.empty());
   CHECK(ivory.cost->value == part(7, 20));
   CHECK(ivory.up);
   CHECK(ivory.grain->value == "long");
