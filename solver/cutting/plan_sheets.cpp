@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <numeric>
@@ -24,11 +25,13 @@ constexpr std::int64_t quick_looks = 200'000;    // before the bound is known
 constexpr std::int64_t first_looks = 2'000'000;  // at what a mix of ways leaves
 constexpr int looks_at_whole_times = 60'000;     // times ways
 constexpr std::size_t most_seen = 3000;
-// What refilling and diving may use in turn, in hundredths of all that may be tried.
+// What refilling and diving may use in turn; after the last twice as much each time. More that may be tried
+// makes for more turns, so what is found with less is found again.
 struct Turn {
-  int refill, dive;
+  std::int64_t refill, dive;
 };
-constexpr Turn turns[] = {{10, 30}, {15, 15}, {15, 15}};
+constexpr Turn turns[] = {{10'000'000, 30'000'000}, {15'000'000, 15'000'000}, {15'000'000, 15'000'000}};
+constexpr std::int64_t most_to_begin = 600;  // pieces one by one before the bound is known
 constexpr std::int64_t most_to_fill = 5000;  // pieces one by one; more are only mixed
 constexpr std::int64_t no_cost_yet = std::numeric_limits<std::int64_t>::max() / 4;
 
@@ -102,9 +105,8 @@ class Planning {
     at_least_ = bound_by_area(job_);
     std::vector<int> counts;
     for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
-    const std::int64_t pieces = std::accumulate(counts.begin(), counts.end(), std::int64_t{0});
     std::optional<Filling> first;
-    if (pieces <= most_to_fill) first = refill(job_, counts, options(quick_looks, at_least_));
+    if (number_of(counts) <= most_to_fill) first = refill(job_, counts, options(quick_looks, at_least_));
     if (first) {
       take(cuts_of(*first));
     } else {
@@ -113,14 +115,9 @@ class Planning {
     if (!is_settled()) add_columns();
     if (!is_settled()) round_down();
     if (!is_settled()) whole_columns();
-    std::uint64_t turn = 0;
-    for (const auto& [for_refill, for_dives] : turns) {
-      if (!is_settled() && pieces <= most_to_fill)
-        refill_all(counts, first, effort_.looks / 100 * for_refill, ++turn);
-      if (!is_settled()) dive(effort_.looks / 100 * for_dives);
-    }
+    if (!is_settled()) try_in_turn(counts, first);
     if (best_.empty()) return {};
-    SheetPlan plan{made_neat(layouts(), job_), 0, at_least_, cost_ > at_least_ && is_late()};
+    SheetPlan plan{effort_.neat ? made_neat(layouts(), job_) : layouts(), 0, at_least_, cost_ > at_least_ && is_late()};
     for (const Layout& layout : plan.layouts) plan.cost += job_.sheets[layout.sheet].cost * layout.times;
     return plan;
   }
@@ -135,6 +132,23 @@ class Planning {
     options.at_least = at_least;
     options.deadline = deadline_;
     return options;
+  }
+
+  [[nodiscard]] static std::int64_t number_of(const std::vector<int>& counts) {
+    return std::accumulate(counts.begin(), counts.end(), std::int64_t{0});
+  }
+
+  void try_in_turn(const std::vector<int>& counts, const std::optional<Filling>& first) {
+    std::int64_t left = effort_.looks;
+    Turn turn{};
+    for (std::size_t n = 0; left > 0 && !is_settled() && !is_late(); ++n) {
+      turn = n < std::size(turns) ? turns[n] : Turn{2 * turn.refill, 2 * turn.dive};
+      const std::int64_t for_refill = std::min(left, turn.refill);
+      const std::int64_t for_dives = std::min(left - for_refill, turn.dive);
+      left -= for_refill + for_dives;
+      if (number_of(counts) <= most_to_fill) refill_all(counts, first, for_refill, n + 1);
+      if (!is_settled()) dive(for_dives);
+    }
   }
 
   // Fills anew, or goes on from `start`. Sheets fuller than all need be become ways to be mixed.
@@ -301,7 +315,7 @@ class Planning {
 
   // These sheets, and what is still wanted on others.
   void fill_up(std::vector<Cut> plan, const std::vector<int>& wanted, std::int64_t looks) {
-    const std::int64_t left = std::accumulate(wanted.begin(), wanted.end(), std::int64_t{0});
+    const std::int64_t left = number_of(wanted);
     if (left > most_to_fill) return;
     if (left > 0) {
       Job rest = job_;
