@@ -282,6 +282,7 @@ Enough is_enough(const PaperNeeds& needs, const BatchTrimmer& trimmer, const Pap
   cutting::Effort planning;
   planning.limit = seconds_until(effort.until);
   planning.looks = few_looks;
+  planning.neat = false;
   const std::vector<std::int64_t> ones(sizes.size(), 1);
   auto found = is_of_one_size(*paper) ? fewest_sheets(*paper, planning)
                                       : fewest_further(*paper, sizes, ones, planning);

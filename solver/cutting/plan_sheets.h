@@ -23,6 +23,7 @@ struct Effort {
   // How much is tried for something better while the cost is not proven; the plan depends on that and not on
   // the clock, as long as the limit is not reached.
   std::int64_t looks = 100'000'000;
+  bool neat = true;  // else the plan is as it was found: enough where only its cost is asked for
   std::function<void(std::int64_t cost, std::int64_t at_least)> at_work = {};  // so far
 };
 

@@ -335,3 +335,41 @@ TEST_CASE("Where there is no time, the plan in hand is given and said to be so")
   CHECK(judged(*plan, job) == sound);
   CHECK(plan->time_ran_out == (plan->cost > plan->at_least));
 }
+
+TEST_CASE("a thousand great sheets are no bound that three pieces could meet") {
+  constexpr Measure side = Measure{1} << 29;
+  Job job;
+  job.sheets = {{side, side, 1000, 1, false}};
+  job.kinds = {{side, side / 2, true, true, true, 3}};
+  const auto plan = plan_sheets(job, {});
+  REQUIRE(plan);
+  CHECK(plan->cost == 2);
+  CHECK(plan->at_least == 2);
+}
+
+TEST_CASE("a piece that would leave too narrow a trim fits in the company of one that fills it") {
+  Job job;
+  job.sheets = {{140, 100, std::nullopt, 1, false}};
+  job.kinds = {{120, 60, true, false, true, 1}, {20, 70, true, false, true, 1}};
+  job.sliver = 30;
+  CHECK_FALSE(fits(job.kinds[0], job.sheets[0], job));
+  CHECK(can_hold(job, 0, 0));
+  job.kinds[1].width = 21;
+  CHECK_FALSE(can_hold(job, 0, 0));
+}
+
+TEST_CASE("a plan is found at once for more pieces than could be put in one by one") {
+  Job job;
+  job.sheets = {{136, 176, 700'000, 2, false}, {88, 136, std::nullopt, 3, false}};
+  job.kinds = {{136, 88, true, true, true, 1'000'000}, {48, 84, true, true, true, 900'000}};
+  job.sliver = 2;
+  const auto plan = plan_sheets(job, {});
+  REQUIRE(plan);
+  std::vector<std::int64_t> given(2, 0);
+  for (const Layout& layout : plan->layouts) {
+    const std::vector<int> gives = pieces_in(layout.root, 2);
+    for (std::size_t k = 0; k < 2; ++k) given[k] += std::int64_t{gives[k]} * layout.times;
+  }
+  CHECK(given == std::vector<std::int64_t>{1'000'000, 900'000});
+  CHECK(plan->at_least <= plan->cost);
+}
