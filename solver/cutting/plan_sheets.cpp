@@ -106,7 +106,7 @@ class Planning {
     std::vector<int> counts;
     for (const Kind& kind : job_.kinds) counts.push_back(kind.count);
     std::optional<Filling> first;
-    if (number_of(counts) <= most_to_fill) first = refill(job_, counts, options(quick_looks, at_least_));
+    if (number_of(counts) <= most_to_begin) first = refill(job_, counts, options(quick_looks, at_least_));
     if (first) {
       take(cuts_of(*first));
     } else {
