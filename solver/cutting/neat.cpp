@@ -21,6 +21,7 @@ constexpr int tries_a_sheet = 300;
 constexpr std::size_t most_layouts = 60;   // of which each is looked at by itself
 constexpr std::int64_t most_pieces = 400;  // on a sheet
 
+__extension__ using Wide = __int128;  // areas times numbers
 using Settings = std::set<Measure>;
 using Counts = std::vector<int>;
 
@@ -251,34 +252,42 @@ std::vector<Content> contents_of(const std::vector<Layout>& layouts, const Job& 
   return contents;
 }
 
-// Of each size, how many sheets there are and what they give together.
-std::map<std::size_t, std::pair<int, Counts>> together(const std::vector<Content>& contents) {
-  std::map<std::size_t, std::pair<int, Counts>> of_size;
+// Of one size, how many sheets there are and what they give together.
+struct Pooled {
+  std::size_t size = 0;
+  int sheets = 0;
+  Counts all;
+};
+
+std::vector<Pooled> together(const std::vector<Content>& contents) {
+  std::map<std::size_t, Pooled> of_size;
   for (const Content& one : contents) {
-    auto& [sheets, all] = of_size[one.sheet];
-    sheets += one.times;
-    all.resize(one.gives.size(), 0);
-    for (std::size_t k = 0; k < all.size(); ++k) all[k] += one.times * one.gives[k];
+    Pooled& pooled = of_size[one.sheet];
+    pooled.size = one.sheet;
+    pooled.sheets += one.times;
+    pooled.all.resize(one.gives.size(), 0);
+    for (std::size_t k = 0; k < pooled.all.size(); ++k) pooled.all[k] += one.times * one.gives[k];
   }
-  return of_size;
+  std::vector<Pooled> pooled;
+  for (auto& [size, one] : of_size) pooled.push_back(std::move(one));
+  return pooled;
 }
 
 // The pieces of all sheets of one size dealt out evenly, so that most of the sheets are alike.
 std::vector<Content> dealt_out(const std::vector<Content>& contents) {
-  std::map<std::size_t, std::pair<int, Counts>> of_size = together(contents);
   std::vector<Content> dealt;
-  for (auto& [size, what] : of_size) {
-    auto& [sheets, all] = what;
-    Counts each = all;
-    for (int& count : each) count = (count + sheets - 1) / sheets;
-    for (int i = 0; i < sheets; ++i) {
-      Content one{size, 1, each, nullptr};
-      for (std::size_t k = 0; k < all.size(); ++k) {
-        one.gives[k] = std::min(each[k], all[k]);
-        all[k] -= one.gives[k];
+  std::vector<Pooled> pools = together(contents);
+  for (Pooled& pool : pools) {
+    Counts each = pool.all;
+    for (int& count : each) count = (count + pool.sheets - 1) / pool.sheets;
+    for (int i = 0; i < pool.sheets; ++i) {
+      Content one{pool.size, 1, each, nullptr};
+      for (std::size_t k = 0; k < pool.all.size(); ++k) {
+        one.gives[k] = std::min(each[k], pool.all[k]);
+        pool.all[k] -= one.gives[k];
       }
       if (std::all_of(one.gives.begin(), one.gives.end(), [](int count) { return count == 0; })) continue;
-      if (!dealt.empty() && dealt.back().sheet == size && dealt.back().gives == one.gives) {
+      if (!dealt.empty() && dealt.back().sheet == pool.size && dealt.back().gives == one.gives) {
         ++dealt.back().times;
       } else {
         dealt.push_back(std::move(one));
@@ -291,22 +300,23 @@ std::vector<Content> dealt_out(const std::vector<Content>& contents) {
 // The kind that takes most paper dealt out evenly, all others on the last sheet.
 std::vector<Content> gathered(const std::vector<Content>& contents, const Job& job) {
   std::vector<Content> all_of;
-  std::map<std::size_t, std::pair<int, Counts>> of_size = together(contents);
-  for (auto& [size, what] : of_size) {
-    auto& [sheets, all] = what;
+  std::vector<Pooled> pools = together(contents);
+  for (Pooled& pool : pools) {
     std::size_t most = 0;
-    const auto area = [&](std::size_t k) { return job.kinds[k].width * job.kinds[k].height * all[k]; };
-    for (std::size_t k = 1; k < all.size(); ++k) {
+    const auto area = [&](std::size_t k) {
+      return Wide(job.kinds[k].width * job.kinds[k].height) * pool.all[k];
+    };
+    for (std::size_t k = 1; k < pool.all.size(); ++k) {
       if (area(k) > area(most)) most = k;
     }
-    const int each = (all[most] + sheets - 1) / sheets;
-    Counts last = all;
-    last[most] = std::max(0, all[most] - each * (sheets - 1));
-    Content usual{size, sheets - 1, Counts(all.size(), 0), nullptr};
+    const int each = (pool.all[most] + pool.sheets - 1) / pool.sheets;
+    Counts last = pool.all;
+    last[most] = std::max(0, pool.all[most] - each * (pool.sheets - 1));
+    Content usual{pool.size, pool.sheets - 1, Counts(pool.all.size(), 0), nullptr};
     usual.gives[most] = each;
-    if (each == 0 || each * usual.times > all[most]) return {};
+    if (each == 0 || each * usual.times > pool.all[most]) return {};
     if (usual.times > 0) all_of.push_back(std::move(usual));
-    all_of.push_back({size, 1, std::move(last), nullptr});
+    all_of.push_back({pool.size, 1, std::move(last), nullptr});
   }
   return all_of;
 }
@@ -325,21 +335,20 @@ int in_rows(const Kind& kind, const Sheet& sheet, Measure blade) {
 // emptiest.
 std::vector<Content> kind_by_kind(const std::vector<Content>& contents, const Job& job) {
   std::vector<Content> apart;
-  std::map<std::size_t, std::pair<int, Counts>> of_size = together(contents);
-  for (auto& [size, what] : of_size) {
-    auto& [sheets, all] = what;
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      const int full = std::max(1, in_rows(job.kinds[k], job.sheets[size], job.blade));
+  std::vector<Pooled> pools = together(contents);
+  for (Pooled& pool : pools) {
+    for (std::size_t k = 0; k < pool.all.size(); ++k) {
+      const int full = std::max(1, in_rows(job.kinds[k], job.sheets[pool.size], job.blade));
       const auto push = [&](int times, int count) {
         if (times == 0 || count == 0) return;
-        apart.push_back({size, times, Counts(all.size(), 0), nullptr});
+        apart.push_back({pool.size, times, Counts(pool.all.size(), 0), nullptr});
         apart.back().gives[k] = count;
-        sheets -= times;
+        pool.sheets -= times;
       };
-      push(all[k] / full, full);
-      push(1, all[k] % full);
+      push(pool.all[k] / full, full);
+      push(1, pool.all[k] % full);
     }
-    if (sheets < 0) return {};
+    if (pool.sheets < 0) return {};
   }
   return apart;
 }

@@ -117,7 +117,8 @@ class Planning {
     if (!is_settled()) whole_columns();
     if (!is_settled()) try_in_turn(counts, first);
     if (best_.empty()) return {};
-    SheetPlan plan{effort_.neat ? made_neat(layouts(), job_) : layouts(), 0, at_least_, cost_ > at_least_ && is_late()};
+    SheetPlan plan{effort_.neat ? made_neat(layouts(), job_) : layouts(), 0, at_least_,
+                   cost_ > at_least_ && is_late()};
     for (const Layout& layout : plan.layouts) plan.cost += job_.sheets[layout.sheet].cost * layout.times;
     return plan;
   }
@@ -144,10 +145,9 @@ class Planning {
     for (std::size_t n = 0; left > 0 && !is_settled() && !is_late(); ++n) {
       turn = n < std::size(turns) ? turns[n] : Turn{2 * turn.refill, 2 * turn.dive};
       const std::int64_t for_refill = std::min(left, turn.refill);
-      const std::int64_t for_dives = std::min(left - for_refill, turn.dive);
-      left -= for_refill + for_dives;
       if (number_of(counts) <= most_to_fill) refill_all(counts, first, for_refill, n + 1);
-      if (!is_settled()) dive(for_dives);
+      left -= for_refill;
+      if (!is_settled() && left > 0) left -= std::max(turn.dive, dive(turn.dive, left));
     }
   }
 
@@ -338,18 +338,21 @@ class Planning {
     take_ways(ways, first_looks);
   }
 
-  // Dives until they lead to nothing better, or have used so much.
-  void dive(std::int64_t looks) {
+  // Dives until they lead to nothing better, or have used so much; a dive that has begun may use more, but
+  // not more than `most` in all. What they used.
+  std::int64_t dive(std::int64_t looks, std::int64_t most) {
     if (!dives_) dives_.emplace(job_, deadline_);
     for (const Cut& cut : best_) dives_->add(cut.way);
     for (; dived_ < columns_.all.size(); ++dived_) dives_->add(columns_.all[dived_]);
-    const std::int64_t end = dives_->looks() + looks;
-    while (!is_settled() && dives_->looks() < end) {
-      // One that has begun may use more.
-      auto dive = dives_->next(best_.empty() ? no_cost_yet : cost_, 2 * (end - dives_->looks()));
+    const std::int64_t before = dives_->looks();
+    const auto used = [&] { return dives_->looks() - before; };
+    while (!is_settled() && used() < std::min(looks, most)) {
+      auto dive =
+          dives_->next(best_.empty() ? no_cost_yet : cost_, std::min(2 * (looks - used()), most - used()));
       if (!dive) break;
       fill_up(std::move(dive->cuts), dive->left, first_looks);
     }
+    return used();
   }
 
   void whole_columns() {
