@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <map>
 #include <set>
 #include <utility>
@@ -87,16 +88,25 @@ std::string versions_words(const CutTelling& telling, const PaperPlan& paper, co
     const std::string name = version_name(telling, given.use->card, version);
     told.push_back(given.of_versions.size() == 1 ? name : fmt::format("{} {}", name, count));
   }
-  return fmt::format(" ({})", joined(told, ", "));
+  return joined(told, ", ");
 }
 
 std::string gives(const CutTelling& telling, const PaperPlan& paper, const LaidSheet& laid) {
-  std::vector<std::string> told;
-  for (const Given& given : given_by(paper, laid)) {
-    told.push_back(fmt::format("{} {}{}", given.count, layer_name(telling, *given.use),
-                               versions_words(telling, paper, given)));
+  const std::vector<Given> all = given_by(paper, laid);
+  std::vector<std::string> layers;
+  std::vector<std::string> versions;
+  for (const Given& given : all) {
+    layers.push_back(fmt::format("{} {}", given.count, layer_name(telling, *given.use)));
+    versions.push_back(versions_words(telling, paper, given));
   }
-  return joined(told, ", ");
+  const bool alike = all.size() > 1 && !versions.front().empty() &&
+                     std::count(versions.begin(), versions.end(), versions.front()) ==
+                         static_cast<std::ptrdiff_t>(versions.size());
+  if (alike) return fmt::format("{} (of each: {})", joined(layers, ", "), versions.front());
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (!versions[i].empty()) layers[i] += fmt::format(" ({})", versions[i]);
+  }
+  return joined(layers, ", ");
 }
 
 // To the whole per cent below, so that a sheet that is not used up never looks as if it were.

@@ -65,7 +65,7 @@ struct Sentence {
   bool across = false;
   bool hold = false;
   std::vector<StepYield> off, stays;  // what is as long as was set comes off, or is left when all else has
-  std::vector<StepYield> left;        // not of use for a piece
+  std::vector<StepYield> off_left, left;  // the same of what is no part of a piece
 };
 
 bool same_off(const Sentence& a, const Sentence& b) {
@@ -162,6 +162,7 @@ class Steps {
       like->taken.push_back(sentence.taken.front());
       for (const StepYield& yield : sentence.off) add_to(like->off, yield);
       for (const StepYield& yield : sentence.stays) add_to(like->stays, yield);
+      for (const StepYield& yield : sentence.off_left) add_to(like->off_left, yield);
       for (const StepYield& yield : sentence.left) add_to(like->left, yield);
     }
     return all;
@@ -187,7 +188,7 @@ class Steps {
     for (const StepYield& yield : work.yields) {
       const Rational& reach = work.across ? yield.size.height : yield.size.width;
       if (yield.what == StepYield::What::leftover) {
-        add_to(sentence.left, yield);
+        add_to(reach == step.set ? sentence.off_left : sentence.left, yield);
       } else {
         add_to(reach == step.set ? sentence.off : sentence.stays, yield);
       }
@@ -197,7 +198,7 @@ class Steps {
 
   // "turn 2 of 8 1/2 x 5 1/4, 2 cuts each: 4 indigo mat; scrap 1/2; tape it."
   [[nodiscard]] std::string work_words(const Sentence& sentence, const LaidSheet& laid) const {
-    std::vector<std::string> parts{off_words(sentence)};
+    std::vector<std::string> parts{off_words(sentence, laid)};
     for (const std::string& part : {stays_words(sentence), left_words(sentence, laid)}) {
       if (!part.empty()) parts.push_back(part);
     }
@@ -242,9 +243,13 @@ class Steps {
                        size(taken.from.size));
   }
 
-  [[nodiscard]] std::string off_words(const Sentence& sentence) const {
+  [[nodiscard]] std::string off_words(const Sentence& sentence, const LaidSheet& laid) const {
     std::vector<std::string> told;
     for (const StepYield& yield : sentence.off) told.push_back(yield_words(yield));
+    for (const StepYield& yield : sentence.off_left) {
+      told.push_back(is_kept(laid, yield) ? fmt::format("keep {} of {}", yield.count, size(yield.size))
+                                          : fmt::format("{} scrap", yield.count));
+    }
     return joined(told, ", ");
   }
 

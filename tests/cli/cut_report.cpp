@@ -247,6 +247,37 @@ TEST_CASE("works of one step from which the same comes off are told in one sente
   CHECK_FALSE(has(told(planned), "with 1 cut"));
 }
 
+TEST_CASE("scrap as long as was set comes off with the pieces, and is told there") {
+  Planned planned = three_sheets();
+  SheetWork& work = planned.moss().steps[1].works[0];
+  work.cuts = 3;
+  work.yields = {{StepYield::What::piece, {4, Rational(21) / 4}, 0, 4},
+                 {StepYield::What::leftover, {4, Rational(21) / 4}, 0, 4},
+                 {StepYield::What::leftover, {Rational(1) / 2, Rational(21) / 4}, 0, 4}};
+  CHECK(has(told(planned), ", 3 cuts each: 4 moss mat, 4 scrap; scrap 1/2; tape it."));
+  planned.moss().plan.front().leftovers.push_back({0, 0, 4, Rational(21) / 4, true});
+  CHECK(has(told(planned), ", 3 cuts each: 4 moss mat, keep 4 of 4 x 5 1/4; scrap 1/2; tape it."));
+}
+
+TEST_CASE("which versions all layers of a letter are for is told once where it is the same") {
+  Planned planned = three_sheets();
+  PaperPlan& moss = planned.moss();
+  moss.pieces.push_back(moss.pieces.front());
+  for (PieceUse& use : moss.pieces.back().uses) use.layer = "label";
+  for (LaidSheet& laid : moss.plan) {
+    const std::size_t pieces = laid.pieces.size();
+    for (std::size_t i = 0; i < pieces; ++i) {
+      laid.pieces.push_back(laid.pieces[i]);
+      laid.pieces.back().kind = 1;
+    }
+    for (LabelledRun& run : laid.runs) {
+      const std::vector<std::size_t> uses = run.uses;
+      run.uses.insert(run.uses.end(), uses.begin(), uses.end());
+    }
+  }
+  CHECK(has(told(planned), " 8 moss mat, 8 label (of each: the plain card 7, for the choir 1) "));
+}
+
 TEST_CASE("a square sheet that may not turn says from which edge, one that may says nothing") {
   Planned planned = three_sheets();
   CutSheet& sheet = planned.moss().stock.front();

@@ -169,7 +169,7 @@ TEST_CASE("a base that no stated sheet of its paper takes is told") {
       at, {"4 x 10 in", "3 x 99 in"});
   warned(ivory("flat", sheets("5 x 3")), at, {"4 x 5 in"});
   // What the folds take up counts, which no trimmer's marks divide.
-  const std::string folds = "mark = \"1/64\"\n";
+  const std::string folds = "mark = \"1/128\"\n";
   warned(folds + ivory("side", "[allowance]\nfold = \"1/64\"\n" + sheets("8 x 5")), {5, 9},
          {"8 1/64 x 5 in"});
   // Exactly large enough, either way round; one of several; none stated; a paper that is not described.
