@@ -139,10 +139,11 @@ void ScarceSheet::fill(const std::vector<std::int32_t>& worths, const std::vecto
       const std::size_t one = cut * high_;
       const std::size_t other = static_cast<std::size_t>(rest) * high_;
       for (std::size_t v = 0; v < high_enough; ++v) {
-        if (worth_[(one + v) * slots_] + worth_[(other + v) * slots_] > worth_[(row + v + 1) * slots_ - 1])
+        if (worth_[(one + v) * slots_] + worth_[(other + v) * slots_] > worth_[(row + v + 1) * slots_ - 1]) {
           put_together(
               row + v, one + v, other + v,
               {Made::How::side_by_side, static_cast<std::uint32_t>(cut), static_cast<std::uint32_t>(rest)});
+        }
       }
     }
     while (trimmed < wide.cuts.size() && wide.lengths[wide.cuts[trimmed]] < width &&
@@ -154,9 +155,10 @@ void ScarceSheet::fill(const std::vector<std::int32_t>& worths, const std::vecto
       ++trimmed;
     }
     for (std::size_t v = 0; v < high_enough; ++v) {
-      if (narrower[v] < cells)
+      if (narrower[v] < cells) {
         copy(row + v, narrower[v],
              {Made::How::trim_side, static_cast<std::uint32_t>(narrower[v] / high_), 0});
+      }
     }
     if (u >= wide_enough) continue;
     std::size_t lower = cells;
@@ -170,10 +172,11 @@ void ScarceSheet::fill(const std::vector<std::int32_t>& worths, const std::vecto
         if (rest < 0) continue;
         const std::size_t one = row + cut;
         const std::size_t other = row + static_cast<std::size_t>(rest);
-        if (worth_[one * slots_] + worth_[other * slots_] > worth_[(row + v + 1) * slots_ - 1])
+        if (worth_[one * slots_] + worth_[other * slots_] > worth_[(row + v + 1) * slots_ - 1]) {
           put_together(row + v, one, other,
                        {Made::How::one_below_other, static_cast<std::uint32_t>(cut),
                         static_cast<std::uint32_t>(rest)});
+        }
       }
       while (seen < deep.cuts.size() && deep.lengths[deep.cuts[seen]] < height &&
              deep.lengths[deep.cuts[seen]] + limits.least_trim <= height) {
@@ -217,17 +220,19 @@ std::vector<Part> ScarceSheet::ways(const std::vector<std::int32_t>& worths, con
   for (const std::size_t cut : wide.cuts) {
     if (deep.lengths[v] > limits.longest || 2 * wide.lengths[cut] > wide.lengths[u]) break;
     const int rest = wide.index[static_cast<std::size_t>(wide.lengths[u] - wide.lengths[cut])];
-    if (rest >= 0)
+    if (rest >= 0) {
       try_cut(cut * high_ + v, static_cast<std::size_t>(rest) * high_ + v,
               {Made::How::side_by_side, static_cast<std::uint32_t>(cut), static_cast<std::uint32_t>(rest)});
+    }
   }
   for (const std::size_t cut : deep.cuts) {
     if (wide.lengths[u] > limits.longest || 2 * deep.lengths[cut] > deep.lengths[v]) break;
     const int rest = deep.index[static_cast<std::size_t>(deep.lengths[v] - deep.lengths[cut])];
-    if (rest >= 0)
+    if (rest >= 0) {
       try_cut(
           u * high_ + cut, u * high_ + static_cast<std::size_t>(rest),
           {Made::How::one_below_other, static_cast<std::uint32_t>(cut), static_cast<std::uint32_t>(rest)});
+    }
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first > b.first; });
@@ -265,12 +270,13 @@ Part ScarceSheet::part_of(const Made& made, std::size_t u, std::size_t v, Measur
     part.height = deep.lengths[v] - job_.blade;
     if (wide.lengths[u] == width && deep.lengths[v] == height) return part;
     Part strip = part;
-    if (deep.lengths[v] < height)
+    if (deep.lengths[v] < height) {
       strip = {.what = Part::What::cut,
                .width = part.width,
                .height = height - job_.blade,
                .across = true,
                .parts = {part, {.width = part.width, .height = height - deep.lengths[v] - job_.blade}}};
+    }
     if (wide.lengths[u] == width) return strip;
     const Part side{.width = width - wide.lengths[u] - job_.blade, .height = height - job_.blade};
     return {.what = Part::What::cut,

@@ -27,7 +27,7 @@ class ScarceSheet {
                          std::int32_t above, const Effort& effort);
   // What that takes, in what Effort::looks of plan_sheets.h counts.
   [[nodiscard]] std::int64_t looks(std::size_t fillings) const {
-    return grid_.steps() / 4 * static_cast<std::int64_t>(fillings);
+    return grid_.steps() / 3 * static_cast<std::int64_t>(fillings);
   }
 
  private:

@@ -69,9 +69,10 @@ std::optional<Worths> whole_worths(glp_prob* program, const Job& job) {
   }
   if (most_per_area <= 0) return {};
   double most = 0;
-  for (const Sheet& sheet : job.sheets)
-    most = std::max(
-        most, most_per_area * static_cast<double>((sheet.width + job.blade) * (sheet.height + job.blade)));
+  for (const Sheet& sheet : job.sheets) {
+    const Measure area = (sheet.width + job.blade) * (sheet.height + job.blade);
+    most = std::max(most, most_per_area * static_cast<double>(area));
+  }
   Worths worths;
   worths.scale = std::floor(std::min(1e9, (BestSheet::most_worth - 1) / most));
   if (worths.scale < 1) return {};

@@ -248,7 +248,7 @@ Words words_of(const std::vector<std::string>& arguments) {
     } else if (words.folder.empty() && word.rfind("--", 0) != 0) {
       words.folder = word;
     } else {
-      throw Mistake("\"" + word + "\" is not understood.");
+      throw Mistake(fmt::format("\"{}\" is not understood.", word));
     }
   }
   if (words.folder.empty()) throw Mistake("A folder of instances is wanted.");
