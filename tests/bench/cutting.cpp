@@ -206,7 +206,7 @@ struct Bench {
       const auto plan = plan_sheets(job, effort);
       const double taken = processor_seconds() - before;
       const std::string fault = plan ? fault_of(*plan, job) : "no plan";
-      if (!fault.empty()) faults.push_back(name + ": " + fault);
+      if (!fault.empty()) faults.push_back(fmt::format("{}: {}", name, fault));
       if (!plan) continue;
       Sums one{1, plan->cost == plan->at_least ? 1 : 0, plan->cost, plan->at_least, 0, false, taken, taken};
       if (const auto best = known.find(name); best != known.end()) {
