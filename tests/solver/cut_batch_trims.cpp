@@ -64,9 +64,10 @@ TEST_CASE("with two sizes of sheets narrower trims are told where what there is 
 TEST_CASE("whatever trim is named, stating it gives a plan with no more sheets than are promised") {
   int told = 0;
   for (int width = 33; width < 48; ++width) {
+    const std::string front = std::to_string(width) + "/16 x 3 11/16";
     const auto text = [&](const std::string& trimmer) {
-      return batch_of(20) + "[base]\nfold = \"flat\"\nfront = \"" + std::to_string(width) +
-             "/16 x 3 11/16\"\npaper = \"moss\"\n" + letters_of("moss") + "[trimmer]\n" + trimmer;
+      return batch_of(20) + "[base]\nfold = \"flat\"\nfront = \"" + front + "\"\npaper = \"moss\"\n" +
+             letters_of("moss") + "[trimmer]\n" + trimmer;
     };
     for (const std::string blade : {"0", "1/32"}) {
       const std::string loss = "blade-loss = \"" + blade + "\"\n";
