@@ -1,4 +1,6 @@
 // Narrower trims than the trimmer's: where they would save sheets that is told, and what is told holds.
+#include <fmt/format.h>
+
 #include "tests/catch.h"
 #include "tests/model/cards.h"
 #include "tests/solver/cut_batches.h"
@@ -64,20 +66,17 @@ TEST_CASE("with two sizes of sheets narrower trims are told where what there is 
 TEST_CASE("whatever trim is named, stating it gives a plan with no more sheets than are promised") {
   int told = 0;
   for (int width = 33; width < 48; ++width) {
-    const std::string front = std::to_string(width) + "/16 x 3 11/16";
-    const auto text = [&](const std::string& trimmer) {
-      return batch_of(20) + "[base]\nfold = \"flat\"\nfront = \"" + front + "\"\npaper = \"moss\"\n" +
-             letters_of("moss") + "[trimmer]\n" + trimmer;
-    };
-    for (const std::string blade : {"0", "1/32"}) {
-      const std::string loss = "blade-loss = \"" + blade + "\"\n";
-      const PaperPlan moss = plan_of(cut_up(text(loss + "sliver = \"3/4\"\n")), "moss");
+    const std::string card =
+        fmt::format("{}[base]\nfold = \"flat\"\nfront = \"{}/16 x 3 11/16\"\npaper = \"moss\"\n{}[trimmer]\n",
+                    batch_of(20), width, letters_of("moss"));
+    for (const std::string loss : {"blade-loss = 0\n", "blade-loss = \"1/32\"\n"}) {
+      const PaperPlan moss = plan_of(cut_up(fmt::format("{}{}sliver = \"3/4\"\n", card, loss)), "moss");
       if (!moss.with_narrower_trims) continue;
       ++told;
       INFO(width);
       CHECK(moss.with_narrower_trims->sheets < moss.sheets);
       const std::string stated = fraction_text(moss.with_narrower_trims->sliver);
-      CHECK(plan_of(cut_up(text(loss + "sliver = \"" + stated + "\"\n")), "moss").sheets <=
+      CHECK(plan_of(cut_up(fmt::format("{}{}sliver = \"{}\"\n", card, loss, stated)), "moss").sheets <=
             moss.with_narrower_trims->sheets);
     }
   }
