@@ -17,17 +17,25 @@ class StepsCheck:
     def says(self, what):
         self.wrong.append(f"{self.paper['paper']}: {what}")
 
+    def only_offcuts(self, step):
+        of = {entry["sheet"]: entry["offcut"] for entry in self.paper["plan"]}
+        return all(of[work["sheet"]] for work in step["works"])
+
     def run(self):
         for entry in self.paper["plan"]:
             whole = ("strip", *numbers(entry, "width", "height"))
             self.in_hand[entry["sheet"]][self.as_cut(entry, whole)] += entry["times"]
-        last = None
+        last, begun = None, False
         for i, step in enumerate(self.paper["steps"]):
             if step["step"] != i + 1:
                 self.says(f"step {step['step']} comes as number {i + 1}")
             setting = Fraction(step["set"])
-            if setting == last:
+            offcuts = self.only_offcuts(step)
+            if setting == last and not offcuts:
                 self.says(f"steps {i} and {i + 1} are at one setting")
+            if begun and not offcuts:
+                self.says(f"step {i + 1} cuts sheets after offcuts that come of them")
+            begun = begun or offcuts
             last = setting
             if not step["works"]:
                 self.says(f"step {i + 1} does nothing")
