@@ -75,7 +75,7 @@ std::optional<Rational> area_there(const PaperNeeds& needs) {
 class MostSearch {
  public:
   MostSearch(const std::vector<BatchCard>& cards, const std::vector<MorePaper>& more,
-             const CutOptions& options, const Counts& stated, Clock::time_point until)
+             const CutOptions& options, const Counts& least, const Counts& stated, Clock::time_point until)
       : cards_(cards),
         more_(more),
         options_(options),
@@ -88,6 +88,7 @@ class MostSearch {
         if (stated[card][version] == 0) continue;
         versions_.push_back({card, version});
         caps_.push_back(stated[card][version]);
+        floors_.push_back(least[card][version]);
       }
     }
     best_.assign(caps_.size(), 0);
@@ -226,8 +227,12 @@ class MostSearch {
       return;
     }
     const std::optional<std::size_t> alike = alike_before_[version];
-    const int most = alike && chosen[*alike] < caps_[*alike] ? 0 : most_of(chosen, version);
-    const int least = version + 1 == caps_.size() ? most : 0;
+    // Of two that need the same the later is made beyond what it must be only once the earlier is not wanted
+    // more.
+    const bool later = alike && chosen[*alike] < caps_[*alike];
+    int most = later && floors_[version] == 0 ? 0 : most_of(chosen, version);
+    if (later) most = std::min(most, floors_[version]);
+    const int least = version + 1 == caps_.size() ? std::max(most, floors_[version]) : floors_[version];
     for (chosen[version] = most; chosen[version] >= least; --chosen[version]) {
       const Integer reach = total(chosen) + most_by_area(chosen, version + 1);
       if (reach <= total(best_)) continue;
@@ -259,6 +264,7 @@ class MostSearch {
   Counts none_;
   std::vector<VersionAt> versions_;  // of which any are stated
   std::vector<int> caps_;
+  std::vector<int> floors_;
   std::vector<std::optional<std::size_t>> alike_before_;  // the last version before it that needs the same
   std::vector<LimitedArea> areas_;
   std::map<std::string, Enough> enough_;  // by all that it depends on
@@ -278,7 +284,23 @@ int cards_in(const Counts& counts) {
 std::optional<MostCards> most_cards(const std::vector<BatchCard>& cards, const std::vector<MorePaper>& more,
                                     const CutOptions& options, const Counts& stated, bool beyond,
                                     Clock::time_point until) {
-  return MostSearch(cards, more, options, stated, until).run(beyond);
+  Counts none = stated;
+  Counts ordered = stated;
+  std::size_t versions = 0;
+  for (std::size_t card = 0; card < stated.size(); ++card) {
+    for (std::size_t version = 0; version < stated[card].size(); ++version) {
+      none[card][version] = 0;
+      ordered[card][version] = std::min(stated[card][version], cards[card].sized->versions[version].cards);
+      if (stated[card][version] > 0) ++versions;
+    }
+  }
+  if (versions < 2 || ordered == stated) {
+    return MostSearch(cards, more, options, none, stated, until).run(beyond);
+  }
+  // No card that is asked for is given up for a spare.
+  const auto without = MostSearch(cards, more, options, none, ordered, until).run(false);
+  if (!without || without->counts != ordered) return without;
+  return MostSearch(cards, more, options, ordered, stated, until).run(false);
 }
 
 }  // namespace evenmat::batch

@@ -1,6 +1,7 @@
 // How many cards the paper gives, and which. Where all of a call are of one version: so many as there is
 // enough paper for. Where there are several: the greatest number in all of which no version is made more
 // often than is stated; of equals the one with most of the first version, then of the second, and so on.
+// Spares are made once all cards that are asked for can be.
 #pragma once
 
 #include <map>

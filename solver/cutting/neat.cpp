@@ -82,10 +82,13 @@ class Sheetful {
     for (int i = 0; i < tries_a_sheet; ++i) {
       auto tree = attempt(dice);
       if (!tree) continue;
-      const Neatness neatness = neatness_of(*tree, known, nullptr);
-      if (!best || neatness < least) {
+      Part strips = in_whole_strips(*tree);
+      place_parts(strips, job_.blade);
+      for (Part* one : {&strips, &*tree}) {
+        const Neatness neatness = neatness_of(*one, known, nullptr);
+        if ((best && neatness >= least) || !keeps_limits(*one, job_)) continue;
         least = neatness;
-        best = std::move(tree);
+        best = std::move(*one);
       }
     }
     return best;
@@ -157,7 +160,6 @@ class Sheetful {
     Part tree = filled.tree(job_.blade);
     unfold(tree, blocks);
     place_parts(tree, job_.blade);
-    if (!keeps_limits(tree, job_)) return {};
     return tree;
   }
 
@@ -178,6 +180,48 @@ class Sheetful {
     }
     part.parts = std::move(parts);
     join_waste(part, job_.blade);
+  }
+
+  // The same with strips that are cut off whole: where a block and what is left behind it are one part, every
+  // strip of the block keeps its share of what is left, and the block itself needs no setting.
+  [[nodiscard]] Part in_whole_strips(const Part& part) {
+    if (part.what != Part::What::cut) return part;
+    Part whole = part;
+    whole.parts.clear();
+    for (const Part& one : part.parts) {
+      Part inner = in_whole_strips(one);
+      if (inner.what == Part::What::cut && inner.across == part.across) {
+        for (Part& deeper : inner.parts) whole.parts.push_back(std::move(deeper));
+      } else {
+        whole.parts.push_back(std::move(inner));
+      }
+    }
+    if (whole.parts.size() != 2 || whole.parts[0].what != Part::What::cut ||
+        whole.parts[1].what != Part::What::waste) {
+      return whole;
+    }
+    Part strips = std::move(whole.parts[0]);
+    const Part& left = whole.parts[1];
+    strips.width = part.width;
+    strips.height = part.height;
+    for (Part& strip : strips.parts) {
+      Part share = left;
+      (part.across ? share.width : share.height) = part.across ? strip.width : strip.height;
+      if (strip.what == Part::What::cut) {
+        (part.across ? strip.height : strip.width) = reach(part, part.across);
+        strip.parts.push_back(share);
+        join_waste(strip, job_.blade);
+      } else if (strip.what == Part::What::waste) {
+        (part.across ? strip.height : strip.width) = reach(part, part.across);
+      } else {
+        Part cut{
+            .what = Part::What::cut, .width = strip.width, .height = strip.height, .across = part.across};
+        (part.across ? cut.height : cut.width) = reach(part, part.across);
+        cut.parts = {strip, share};
+        strip = std::move(cut);
+      }
+    }
+    return strips;
   }
 
   [[nodiscard]] Part part_of(const Block& block) const {

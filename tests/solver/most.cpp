@@ -137,3 +137,16 @@ TEST_CASE("the most of several versions is what trying all numbers of them gives
     CHECK(most->counts == best);
   }
 }
+
+TEST_CASE("no card that is asked for is given up for a spare") {
+  const std::string cards = batch_of(10) + base_of("moss") + variant + "4\n";
+  const CutBatch ten = cut_up("spare = 1\n" + cards + letters_of("moss", "have = 5\n"));
+  CHECK(ten.verdict == CutVerdict::short_of_paper);
+  CHECK(ten.made == Made{{6, 4}});
+  const CutBatch eight = cut_up("spare = 1\n" + cards + letters_of("moss", "have = 4\n"));
+  CHECK(eight.most == 8);
+  CHECK(eight.made == Made{{6, 2}});
+  const CutBatch eleven = cut_up("spare = 1\n" + cards + letters_of("moss", "have = 6\n"));
+  CHECK(eleven.verdict == CutVerdict::planned);
+  CHECK(eleven.made == Made{{7, 4}});
+}
