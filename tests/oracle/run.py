@@ -254,9 +254,9 @@ def summary(reports, took):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
-    parser.add_argument("--cards", type=int, default=300)
-    parser.add_argument("--real", type=int, default=60, help="cards of all folds, windows, paper")
-    parser.add_argument("--tiny", type=int, default=40, help="cards for brute force")
+    parser.add_argument("--cards", type=int, default=200)
+    parser.add_argument("--real", type=int, default=40, help="cards of all folds, windows, paper")
+    parser.add_argument("--tiny", type=int, default=30, help="cards for brute force")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--only", type=int, nargs="+", help="just the generated cards of these seeds")

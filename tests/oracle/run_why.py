@@ -183,7 +183,7 @@ def keep(report, folder):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
-    parser.add_argument("--cards", type=int, default=500)
+    parser.add_argument("--cards", type=int, default=250)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--jobs", type=int, default=2)
     parser.add_argument("--only", type=int, nargs="+", help="just the generated cards of these seeds")
