@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <functional>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "cli/table.h"
@@ -32,9 +33,11 @@ std::string rough_note(const PieceUse& use) {
   return {};
 }
 
+constexpr std::string_view may_not_turn = "may not turn", lies_turned = "lies turned";
+
 std::string way_to_lie(const CutPiece& piece) {
   if (piece.upright && piece.turned) return {};
-  return piece.upright ? "may not turn" : "lies turned";
+  return std::string(piece.upright ? may_not_turn : lies_turned);
 }
 
 std::string second_pass(const PieceUse& use, Unit unit) {
@@ -119,6 +122,17 @@ std::string said_of_all(const std::vector<Pile>& piles,
   return same ? first : "";
 }
 
+// "Of each: one for every card. None of these may turn."
+std::string common_words(const std::string& versions, const std::string& way) {
+  std::vector<std::string> told;
+  if (!versions.empty())
+    told.push_back(
+        fmt::format("{}: {}.", versions.starts_with("only ") ? "All of these" : "Of each", versions));
+  if (way == may_not_turn) told.emplace_back("None of these may turn.");
+  if (way == lies_turned) told.emplace_back("All of these lie turned.");
+  return joined(told, " ");
+}
+
 }  // namespace
 
 std::string piles_text(const CutTelling& telling, const PaperPlan& paper) {
@@ -139,12 +153,8 @@ std::string piles_text(const CutTelling& telling, const PaperPlan& paper) {
                     .note = joined(notes, "; "),
                     .indent = 2});
   }
-  std::vector<std::string> common;
-  for (const std::string& note : {of_all, way}) {
-    if (!note.empty()) common.push_back(note);
-  }
-  return table(rows, telling.style) +
-         (common.empty() ? "" : paragraph(fmt::format("Every pile: {}.", joined(common, "; ")), 2));
+  const std::string common = common_words(of_all, way);
+  return table(rows, telling.style) + (common.empty() ? "" : paragraph(common, 2));
 }
 
 std::string second_pass_text(const CutTelling& telling) {

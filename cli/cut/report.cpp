@@ -44,9 +44,10 @@ bool anything_cut(const CutBatch& batch) {
 std::string how_to_read_steps(const CutTelling& telling) {
   if (!anything_cut(telling.batch)) return {};
   std::string words =
-      "Steps of one paper with the same number are done together, at one setting. A setting is measured from "
-      "the "
-      "edge that comes off. Sizes are width x height, as the sheet lies.";
+      "Steps of one paper are done in the order of their numbers, over all its letters; those with the same "
+      "number are done together, at one setting. A setting is measured from the edge that comes off. Keep "
+      "your "
+      "hand on the wider part at every cut. Sizes are width x height, as the sheet lies.";
   if (any_held(telling.batch)) words += " \"Tape it\": hold what stays under the hand with removable tape.";
   return "\n" + paragraph(words);
 }

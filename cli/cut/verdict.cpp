@@ -42,12 +42,30 @@ std::string spare_note(const CutTelling& telling, std::size_t index) {
                      usual_spares(telling.cards[index].card->cards));
 }
 
-std::string most_words(const CutBatch& batch) {
+// All that is stated, of several versions: no more than that was looked for.
+bool all_of_several(const CutTelling& telling) {
+  int versions = 0;
+  for (std::size_t i = 0; i < telling.cards.size(); ++i) {
+    const Card& card = *telling.cards[i].card;
+    if (cards_made(telling.batch, i) != card.cards + card.spare) return false;
+    const std::vector<int>& made = telling.batch.made[i];
+    versions += static_cast<int>(std::count_if(made.begin(), made.end(), [](int one) { return one > 0; }));
+  }
+  return versions > 1;
+}
+
+std::string most_words(const CutTelling& telling) {
+  const CutBatch& batch = telling.batch;
   if (!batch.most)
     return "No paper sets a limit to the cards that can be made, so the plan is for the batch.";
   if (*batch.most == 0) {
     return batch.most_proven ? "Not one card can be made of what is there."
                              : "No plan was found that makes even one card of what is there.";
+  }
+  if (all_of_several(telling)) {
+    return "The paper is enough for all cards stated. What it is enough for beyond the stated numbers is "
+           "only "
+           "found out where there is one kind of card.";
   }
   const std::string cards = counted(*batch.most, "card");
   return batch.most_proven
@@ -95,7 +113,7 @@ std::string verdict_text(const CutTelling& telling, bool most) {
     const std::string narrower = narrower_trims_words(paper, telling.unit());
     if (!paper.missing.empty() && !narrower.empty()) text += paragraph(narrower, 4);
   }
-  if (is_short || (most && !undecided)) text += paragraph(most_words(batch));
+  if (is_short || (most && !undecided)) text += paragraph(most_words(telling));
   return text.empty() ? "" : "\n" + text;
 }
 

@@ -174,12 +174,13 @@ TEST_CASE("what is true of all piles of a paper is said once") {
   for (PieceUse& use : moss.pieces.back().uses) use.layer = "label";
   for (CutPiece& piece : moss.pieces) piece.turned = false;
   std::string report = told(planned);
-  CHECK(has(report,
-            " moss mat 11 of 4 x 5 1/4 label 11 of 2 x 3 Every pile: one for every card; may not turn. "));
+  CHECK(has(
+      report,
+      " moss mat 11 of 4 x 5 1/4 label 11 of 2 x 3 Of each: one for every card. None of these may turn. "));
   moss.pieces.front().turned = true;
   report = told(planned);
-  CHECK(has(report,
-            " moss mat 11 of 4 x 5 1/4 label 11 of 2 x 3 may not turn Every pile: one for every card. "));
+  CHECK(
+      has(report, " moss mat 11 of 4 x 5 1/4 label 11 of 2 x 3 may not turn Of each: one for every card. "));
 }
 
 TEST_CASE("that all sheets are cut alike is said once, and of more than one sheet") {
@@ -221,6 +222,8 @@ TEST_CASE("each letter has its steps, which say the setting, what is cut, what c
           " 1. Set 5 1/4 along the 11 side. 1 sheet, 2 cuts: 2 strips 8 1/2 x 5 1/4; scrap 1/2; tape it. 2. "
           "Set 4. Turn 1 of 8 1/2 x 5 1/4, 2 cuts: 2 moss mat; scrap 1/2; tape it. Then turn 1 of 8 1/2 x "
           "5 1/4, 1 cut: 1 moss mat; keep 1 of 4 1/2 x 5 1/4. Worth keeping: "));
+  CHECK(has(report, "in the order of their numbers, over all its letters"));
+  CHECK(has(report, "Keep your hand on the wider part at every cut."));
   CHECK(has(report, "\"Tape it\": hold what stays under the hand with removable tape."));
 }
 
@@ -464,8 +467,17 @@ TEST_CASE("as many as the paper gives are told when asked for, and when nothing 
   CHECK(has(told(planned, true), "No paper sets a limit"));
   planned.batch.most = 11;
   planned.batch.most_proven = true;
-  CHECK(
-      has(told(planned, true), "11 cards can be made of what is there, and no more; the plan is for those."));
+  // All that is stated of two versions: whether more can be made was not looked for.
+  std::string report = told(planned, true);
+  CHECK(has(report, "The paper is enough for all cards stated."));
+  CHECK_FALSE(has(report, "no more"));
+  planned.batch.made = {{11, 0}};
+  report = told(planned, true);
+  CHECK(has(report, "11 cards can be made of what is there, and no more; the plan is for those."));
+  CHECK_FALSE(has(report, "all cards stated"));
+  planned.batch.made = {{7, 3}};
+  planned.batch.most = 10;
+  CHECK(has(told(planned, true), "10 cards can be made of what is there, and no more"));
 }
 
 TEST_CASE("where nothing was planned no plan is shown") {
