@@ -112,6 +112,22 @@ std::string gives(const CutTelling& telling, const PaperPlan& paper, const LaidS
 // To the whole per cent below, so that a sheet that is not used up never looks as if it were.
 std::string per_cent(const Rational& share) { return fmt::format("{} %", floor(share * 100).str()); }
 
+// An offcut is there to be cut once what gives it is: of a base's face, once the base is made.
+std::string when_there(const CutSheet& sheet) {
+  switch (sheet.from) {
+    case CutSheet::From::cut_back:
+      return ", once the bases are scored, folded and trimmed";
+    case CutSheet::From::window:
+      return ", once that is cut out";
+    case CutSheet::From::hollow:
+      return ", once that is cut away";
+    case CutSheet::From::stated:
+    case CutSheet::From::more:
+      break;
+  }
+  return {};
+}
+
 }  // namespace
 
 std::string offcut_words(const CutSheet& sheet) {
@@ -164,7 +180,7 @@ std::string letter_text(const CutTelling& telling, const PaperPlan& paper, std::
       fmt::format("{}: {}", laid.letter, counted(laid.times, sheet.is_offcut() ? "piece" : "sheet"));
   if (sheet.is_offcut() || sizes_taken(paper).size() > 1)
     words += " of " + size_words(sheet.size, telling.unit());
-  if (sheet.is_offcut()) words += " " + offcut_words(sheet);
+  if (sheet.is_offcut()) words += fmt::format(" {}{}", offcut_words(sheet), when_there(sheet));
   words += fmt::format(", {} used: {}", per_cent(laid.used), gives(telling, paper, laid));
   return telling.style.strong(paragraph(words + (laid.cuts.empty() ? ", uncut" : ""), 2));
 }

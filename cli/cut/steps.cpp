@@ -58,6 +58,17 @@ struct Taken {
   int cuts = 1;
 };
 
+void add_to(std::vector<Taken>& all, const Taken& taken) {
+  const auto same = std::find_if(all.begin(), all.end(), [&](const Taken& one) {
+    return one.hand == taken.hand && one.cuts == taken.cuts && same_thing(one.from, taken.from);
+  });
+  if (same == all.end()) {
+    all.push_back(taken);
+  } else {
+    same->from.count += taken.from.count;
+  }
+}
+
 // Works of one step and letter from which the same things come off: one sentence tells them all.
 struct Sentence {
   std::size_t last = 0;  // of its works
@@ -159,7 +170,7 @@ class Steps {
         continue;
       }
       like->last = i;
-      like->taken.push_back(sentence.taken.front());
+      add_to(like->taken, sentence.taken.front());
       for (const StepYield& yield : sentence.off) add_to(like->off, yield);
       for (const StepYield& yield : sentence.stays) add_to(like->stays, yield);
       for (const StepYield& yield : sentence.off_left) add_to(like->off_left, yield);
@@ -248,9 +259,17 @@ class Steps {
     for (const StepYield& yield : sentence.off) told.push_back(yield_words(yield));
     for (const StepYield& yield : sentence.off_left) {
       told.push_back(is_kept(laid, yield) ? fmt::format("keep {} of {}", yield.count, size(yield.size))
-                                          : fmt::format("{} scrap", yield.count));
+                                          : fmt::format("{} {}", yield.count,
+                                                        is_like_a_piece(sentence, yield) ? "over" : "scrap"));
     }
     return joined(told, ", ");
+  }
+
+  // Of the size of a piece that comes off with it: nobody can tell it from one.
+  static bool is_like_a_piece(const Sentence& sentence, const StepYield& left) {
+    return std::any_of(sentence.off.begin(), sentence.off.end(), [&](const StepYield& yield) {
+      return yield.what == StepYield::What::piece && yield.size == left.size;
+    });
   }
 
   [[nodiscard]] std::string stays_words(const Sentence& sentence) const {

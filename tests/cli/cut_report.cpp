@@ -250,14 +250,32 @@ TEST_CASE("works of one step from which the same comes off are told in one sente
   CHECK_FALSE(has(told(planned), "with 1 cut"));
 }
 
-TEST_CASE("scrap as long as was set comes off with the pieces, and is told there") {
+TEST_CASE("strips that are cut alike are told together, whatever becomes of what comes off") {
+  Planned planned = three_sheets();
+  for (CutStep& step : planned.moss().steps) {
+    for (SheetWork& work : step.works) work.hold = false;
+  }
+  SheetWork& work = planned.moss().steps[1].works[2];
+  work.cuts = 2;
+  work.yields = {{StepYield::What::piece, {4, Rational(21) / 4}, 0, 1},
+                 {StepYield::What::leftover, {4, Rational(21) / 4}, 0, 1},
+                 {StepYield::What::leftover, {Rational(1) / 2, Rational(21) / 4}, 0, 1}};
+  planned.moss().plan[1].leftovers.clear();
+  CHECK(
+      has(told(planned), " 2. Set 4. Turn 2 of 8 1/2 x 5 1/4, 2 cuts each: 3 moss mat, 1 over; scrap 1/2."));
+}
+
+TEST_CASE("what is over comes off with the pieces, and is told there, as scrap where no piece is like it") {
   Planned planned = three_sheets();
   SheetWork& work = planned.moss().steps[1].works[0];
   work.cuts = 3;
   work.yields = {{StepYield::What::piece, {4, Rational(21) / 4}, 0, 4},
                  {StepYield::What::leftover, {4, Rational(21) / 4}, 0, 4},
                  {StepYield::What::leftover, {Rational(1) / 2, Rational(21) / 4}, 0, 4}};
-  CHECK(has(told(planned), ", 3 cuts each: 4 moss mat, 4 scrap; scrap 1/2; tape it."));
+  CHECK(has(told(planned), ", 3 cuts each: 4 moss mat, 4 over; scrap 1/2; tape it."));
+  work.yields[0].what = StepYield::What::strip;
+  CHECK(has(told(planned), ", 3 cuts each: 4 strips 4 x 5 1/4, 4 scrap; scrap 1/2; tape it."));
+  work.yields[0].what = StepYield::What::piece;
   planned.moss().plan.front().leftovers.push_back({0, 0, 4, Rational(21) / 4, true});
   CHECK(has(told(planned), ", 3 cuts each: 4 moss mat, keep 4 of 4 x 5 1/4; scrap 1/2; tape it."));
 }
@@ -410,9 +428,10 @@ TEST_CASE("what is cut from offcuts is no sheet, and says what gives it") {
   Planned planned = three_sheets();
   PaperPlan& moss = planned.moss();
   const std::vector<std::pair<CutSheet::From, std::string>> all{
-      {CutSheet::From::cut_back, "from the cut-back of the fern"},
-      {CutSheet::From::window, "from what comes out of fern"},
-      {CutSheet::From::hollow, "from the hidden middle of fern"}};
+      {CutSheet::From::cut_back,
+       "from the cut-back of the fern, once the bases are scored, folded and trimmed"},
+      {CutSheet::From::window, "from what comes out of fern, once that is cut out"},
+      {CutSheet::From::hollow, "from the hidden middle of fern, once that is cut away"}};
   for (const auto& [from, words] : all) {
     moss.stock = {offcut(from, "fern")};
     moss.sheets = 0;
