@@ -20,6 +20,7 @@
 #include "cli/table.h"
 #include "model/read_card.h"
 #include "model/read_leftovers.h"
+#include "model/words.h"
 #include "solver/cut_batch.h"
 
 namespace evenmat {
@@ -65,6 +66,23 @@ OpenedLeftovers open_leftovers(const std::string& file) {
   opened.more.papers = std::move(reading.papers);
   opened.mistakes = std::move(reading.mistakes);
   return opened;
+}
+
+// Of a file of leftovers: papers that nothing is cut from may be misspelt, and would be left out in silence.
+std::string unused_papers(const MorePaper& more, const CutBatch& batch) {
+  std::vector<std::string> used;
+  for (const PaperPlan& paper : batch.papers) used.push_back(paper.paper);
+  std::vector<std::string> unused;
+  for (const Paper& paper : more.papers) {
+    const std::string& name = paper.name.value;
+    if (std::find(used.begin(), used.end(), name) == used.end() &&
+        std::find(unused.begin(), unused.end(), name) == unused.end())
+      unused.push_back(name);
+  }
+  if (unused.empty()) return {};
+  return fmt::format("evenmat: {}\n",
+                     printable(fmt::format("{}: no card is cut from {}.{}", more.file, either(unused),
+                                           unused.size() == 1 ? offer(unused.front(), used) : "")));
 }
 
 class Cutting {
@@ -203,6 +221,7 @@ class Cutting {
     Answer answer;
     if (batch.verdict == CutVerdict::short_of_paper) answer.status = Status::cannot_be_built;
     if (batch.verdict == CutVerdict::undecided) answer.status = Status::limit_reached;
+    for (const MorePaper& more : more_) answer.err += unused_papers(more, batch);
     std::optional<std::string> kept;
     std::string kept_told;
     if (call_.keep && batch.verdict == CutVerdict::planned) {

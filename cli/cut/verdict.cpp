@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/cut/plan.h"
+#include "cli/printable.h"
 #include "cli/table.h"
 #include "cli/wording.h"
 
@@ -40,6 +41,20 @@ std::string spare_note(const CutTelling& telling, std::size_t index) {
   if (std::find(none.begin(), none.end(), index) == none.end()) return {};
   return fmt::format("No spare is counted. One in ten is common, and at least one: spare = {}",
                      usual_spares(telling.cards[index].card->cards));
+}
+
+// Files of different units are told in one.
+std::string unit_note(const CutTelling& telling) {
+  const Unit unit = telling.unit();
+  const bool differ = std::any_of(telling.cards.begin(), telling.cards.end(),
+                                  [&](const BatchCard& other) { return other.card->unit != unit; }) ||
+                      std::any_of(telling.more.begin(), telling.more.end(), [&](const MorePaper& other) {
+                        return !other.papers.empty() && other.unit != unit;
+                      });
+  if (!differ) return {};
+  return paragraph(fmt::format("All is told in {}, the unit of {}.",
+                               unit == Unit::inch ? "inches" : "millimetres",
+                               printable(telling.cards.front().file)));
 }
 
 // All that is stated, of several versions: no more than that was looked for.
@@ -83,7 +98,7 @@ std::string head_text(const CutTelling& telling) {
     const std::string& title = telling.cards.front().card->title;
     const std::string note = spare_note(telling, 0);
     return (title.empty() ? "" : telling.style.strong(paragraph(title))) + paragraph(card_words(telling, 0)) +
-           (note.empty() ? "" : paragraph(note));
+           (note.empty() ? "" : paragraph(note)) + unit_note(telling);
   }
   std::string text = telling.style.strong(paragraph(
       fmt::format("Cut together: {}", counted(static_cast<int>(telling.cards.size()), "card file"))));
@@ -92,7 +107,7 @@ std::string head_text(const CutTelling& telling) {
     text += paragraph(fmt::format("{}: {}", card_name(telling, i), card_words(telling, i)), 2);
     if (!note.empty()) text += paragraph(note, 4);
   }
-  return text;
+  return text + unit_note(telling);
 }
 
 std::string verdict_text(const CutTelling& telling, bool most) {

@@ -167,6 +167,35 @@ TEST_CASE(
   CHECK(run({"cut", card, "--also", also}).status == 0);
 }
 
+TEST_CASE("leftovers of a paper that no card is cut from are told, with the name that may be meant") {
+  const Folder folder;
+  const std::string card = folder.file("card.toml", halves(2, five_letters));
+  const auto entry = [](const std::string& name) {
+    return "[[paper]]\nname = \"" + name + "\"\nsheet = \"us letter\"\nhave = 1\n";
+  };
+  const std::string one = folder.file("one.toml", entry("mos") + entry("mos") + entry("moss"));
+  Run told = run({"cut", card, "--also", one});
+  CHECK(told.status == 0);
+  CHECK(told.err == "evenmat: " + one + ": no card is cut from \"mos\". Did you mean \"moss\"?\n");
+  const std::string two = folder.file("two.toml", entry("mos") + entry("fern"));
+  told = run({"cut", card, "--also", two});
+  CHECK(told.err == "evenmat: " + two + ": no card is cut from \"mos\" or \"fern\".\n");
+  CHECK(run({"cut", card, "--also", folder.file("none.toml", entry("moss"))}).err.empty());
+}
+
+TEST_CASE("where files are of different units, the one that all is told in is named") {
+  const Folder folder;
+  const std::string inches = folder.file("in.toml", halves(2, five_letters));
+  const std::string metric = folder.file("mm.toml", "unit = \"mm\"\n" + halves(2, five_letters));
+  CHECK(has(run({"cut", metric, inches}).out, "All is told in millimetres, the unit of "));
+  CHECK(has(run({"cut", inches, metric}).out, "All is told in inches, the unit of "));
+  CHECK_FALSE(has(run({"cut", metric}).out, "All is told in"));
+  const std::string left =
+      folder.file("left.toml", "unit = \"mm\"\n[[paper]]\nname = \"moss\"\nsheet = \"iso A4\"\nhave = 1\n");
+  CHECK(has(run({"cut", inches, "--also", left}).out, "All is told in inches, the unit of "));
+  CHECK_FALSE(has(run({"cut", metric, "--also", left}).out, "All is told in"));
+}
+
 TEST_CASE("a paper that is not defined is a mistake in the file") {
   const Folder folder;
   const std::string text = "[base]\nfold = \"side\"\nfront = \"us A2\"\npaper = \"moss\"\n";
