@@ -65,6 +65,7 @@ std::optional<NarrowerTrims> with_narrower_trims(const PaperNeeds& needs, const 
   const std::optional<int> wanted = sheets_wanted(planned);
   if (wanted && sheets_by_area(*paper).value_or(0) >= *wanted) return std::nullopt;
   effort.looks = hint_looks;
+  effort.neat = false;
   effort.at_work = {};
   const PlannedPaper narrower = plan_paper(needs, any, effort);
   if (!narrower.plan.trouble.empty() || !is_better(narrower, planned)) return std::nullopt;

@@ -82,6 +82,7 @@ class Planner {
     const Prices prices = prices_of(needs_, *planned_.paper);
     cutting::Effort effort;
     effort.limit = seconds_until(effort_.until);
+    effort.neat = effort_.neat;
     effort.looks = effort_.looks;
     effort.at_work = [&](std::int64_t sheets, std::int64_t at_least) { tell_sheets(sheets, at_least); };
     std::optional<Attempt> found = fewest_sheets(*planned_.paper, effort);
@@ -128,6 +129,7 @@ class Planner {
     const Prices prices = prices_of(needs_, *planned_.paper);
     cutting::Effort effort;
     effort.limit = seconds_until(known || sizes.empty() ? effort_.until : after(0.5, effort_.until));
+    effort.neat = effort_.neat;
     effort.looks = effort_.looks;
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) { tell(prices, cost, at_least); };
     const auto found = attempt(*planned_.paper, prices.of, sizes,
@@ -208,6 +210,7 @@ class Planner {
     cutting::Effort effort;
     effort.limit = seconds_until(until);
     effort.looks = std::min(few_looks, effort_.looks);
+    effort.neat = false;
     effort.at_work = [&](std::int64_t cost, std::int64_t at_least) {
       say(fmt::format("{} more than there are, no plan can do with fewer than {}", sheets_text(cost),
                       at_least));

@@ -17,6 +17,7 @@ struct PaperEffort {
   Unit unit = Unit::inch;  // of sentences
   std::function<void(std::string_view)> at_work = {};
   std::int64_t looks = cutting::Effort{}.looks;  // at something better, while a plan is not proven
+  bool neat = true;                              // as in cutting::Effort
 };
 
 struct PlannedPaper {

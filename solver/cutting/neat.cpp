@@ -17,7 +17,8 @@
 namespace evenmat::cutting {
 namespace {
 
-constexpr int tries_a_sheet = 300;
+constexpr int tries_a_sheet = 200;
+constexpr int tries_in_vain = 60;  // to get all pieces in at all
 constexpr std::size_t most_layouts = 60;   // of which each is looked at by itself
 constexpr std::int64_t most_pieces = 400;  // on a sheet
 
@@ -79,7 +80,7 @@ class Sheetful {
     std::optional<Part> best;
     Neatness least;
     Dice dice(1);
-    for (int i = 0; i < tries_a_sheet; ++i) {
+    for (int i = 0; i < tries_a_sheet && (best || i < tries_in_vain); ++i) {
       auto tree = attempt(dice);
       if (!tree) continue;
       Part strips = in_whole_strips(*tree);
