@@ -125,9 +125,10 @@ std::string said_of_all(const std::vector<Pile>& piles,
 // "Of each: one for every card. None of these may turn."
 std::string common_words(const std::string& versions, const std::string& way) {
   std::vector<std::string> told;
-  if (!versions.empty())
+  if (!versions.empty()) {
     told.push_back(
         fmt::format("{}: {}.", versions.starts_with("only ") ? "All of these" : "Of each", versions));
+  }
   if (way == may_not_turn) told.emplace_back("None of these may turn.");
   if (way == lies_turned) told.emplace_back("All of these lie turned.");
   return joined(told, " ");
