@@ -298,7 +298,7 @@ std::optional<MostCards> most_cards(const std::vector<BatchCard>& cards, const s
     return MostSearch(cards, more, options, none, stated, until).run(beyond);
   }
   // No card that is asked for is given up for a spare.
-  const auto without = MostSearch(cards, more, options, none, ordered, until).run(false);
+  auto without = MostSearch(cards, more, options, none, ordered, until).run(false);
   if (!without || without->counts != ordered) return without;
   return MostSearch(cards, more, options, ordered, stated, until).run(false);
 }
