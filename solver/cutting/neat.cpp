@@ -18,7 +18,7 @@ namespace evenmat::cutting {
 namespace {
 
 constexpr int tries_a_sheet = 200;
-constexpr int tries_in_vain = 60;  // to get all pieces in at all
+constexpr int tries_in_vain = 60;          // to get all pieces in at all
 constexpr std::size_t most_layouts = 60;   // of which each is looked at by itself
 constexpr std::int64_t most_pieces = 400;  // on a sheet
 
