@@ -36,12 +36,17 @@ struct Block {
 struct Neatness {
   std::size_t settings = std::numeric_limits<std::size_t>::max();  // that were not made before
   std::int64_t cuts = 0;
+  std::size_t sets =
+      0;  // how often the trimmer is set, if all parts that came of as many cuts are cut together
   std::int64_t left = 0;  // less than nothing, as in Trouble
   friend auto operator<=>(const Neatness&,
                           const Neatness&) = default;  // NOLINT(modernize-use-nullptr): none here
 };
 
-void look_at(const Part& part, Settings& settings, Neatness& neatness) {
+// How often parts were cut to have such in hand, and the setting at which they are cut.
+using Sets = std::set<std::pair<int, Measure>>;
+
+void look_at(const Part& part, int depth, Settings& settings, Sets& sets, Neatness& neatness) {
   if (part.what == Part::What::waste) neatness.left = std::min(neatness.left, -part.width * part.height);
   if (part.what != Part::What::cut) return;
   neatness.cuts += static_cast<std::int64_t>(part.parts.size()) - 1;
@@ -50,21 +55,25 @@ void look_at(const Part& part, Settings& settings, Neatness& neatness) {
   const bool some_left = part.parts.back().what == Part::What::waste;
   for (const Part& one : part.parts) {
     if (one.what != Part::What::waste) ++sizes[reach(one, part.across)];
-    look_at(one, settings, neatness);
+    look_at(one, depth + 1, settings, sets, neatness);
   }
   Measure spared = 0;
   for (const auto& [size, count] : sizes) {
     if (!some_left && count == 1 && !settings.contains(size)) spared = size;
   }
   for (const auto& [size, count] : sizes) {
-    if (size != spared) settings.insert(size);
+    if (size == spared) continue;
+    settings.insert(size);
+    sets.emplace(depth, size);
   }
 }
 
 Neatness neatness_of(const Part& tree, const Settings& known, Settings* made) {
   Settings all = known;
   Neatness neatness;
-  look_at(tree, all, neatness);
+  Sets sets;
+  look_at(tree, 0, all, sets, neatness);
+  neatness.sets = sets.size();
   neatness.settings = all.size() - known.size();
   if (made != nullptr) *made = std::move(all);
   return neatness;
@@ -418,7 +427,7 @@ Trouble trouble_of(const std::vector<Layout>& layouts, const Job& job) {
     cuts += static_cast<std::int64_t>(work.cuts[i].size()) * ordered[i].times;
     look(ordered[i].root);
   }
-  return {settings.size(), cuts, -left};
+  return {settings.size(), cuts, work.steps.size(), -left};
 }
 
 std::vector<Layout> made_neat(const std::vector<Layout>& layouts, const Job& job) {

@@ -15,9 +15,9 @@
 
 namespace evenmat::cutting {
 
-// How much trouble a plan is, less being better: settings of the trimmer over all sheets, cuts, then the area
-// of the largest piece left over, less than nothing so that more is better.
-using Trouble = std::tuple<std::size_t, std::int64_t, std::int64_t>;
+// How much trouble a plan is, less being better: different settings of the trimmer over all sheets, cuts, how
+// often it is set, then the area of the largest piece left over, less than nothing so that more is better.
+using Trouble = std::tuple<std::size_t, std::int64_t, std::size_t, std::int64_t>;
 Trouble trouble_of(const std::vector<Layout>& layouts, const Job& job);
 
 // The same pieces from no more sheets of any size.
