@@ -6,8 +6,10 @@
 namespace evenmat::batch {
 namespace {
 
-// The greatest length that both are multiples of; of fractions in lowest terms that is the greatest common
-// divisor of what is over the line, over the least common multiple of what is under it.
+cutting::Measure whole(const Rational& steps) { return floor(steps).convert_to<cutting::Measure>(); }
+
+}  // namespace
+
 Rational common_measure(const Rational& a, const Rational& b) {
   using boost::multiprecision::denominator;
   using boost::multiprecision::numerator;
@@ -15,10 +17,6 @@ Rational common_measure(const Rational& a, const Rational& b) {
   const Integer under = boost::multiprecision::lcm(denominator(a), denominator(b));
   return {over, under};
 }
-
-cutting::Measure whole(const Rational& steps) { return floor(steps).convert_to<cutting::Measure>(); }
-
-}  // namespace
 
 cutting::Measure Grid::on(const Rational& length) const { return whole(length / step); }
 

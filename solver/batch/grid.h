@@ -10,6 +10,11 @@
 
 namespace evenmat::batch {
 
+// The greatest amount that both are multiples of; of fractions in lowest terms that is the greatest common
+// divisor of what is over the line, over the least common multiple of what is under it. Of 0 and another it
+// is the other.
+Rational common_measure(const Rational& a, const Rational& b);
+
 struct Grid {
   Rational step;  // above 0
 

@@ -10,10 +10,6 @@
 namespace evenmat::batch {
 namespace {
 
-std::string size_text(const Size& size, Unit unit) {
-  return fmt::format("{} x {}", length_text(size.width, unit), length_with_unit(size.height, unit));
-}
-
 Size usable(const CutSheet& sheet) { return {sheet.size.width, sheet.size.height - sheet.trim_first}; }
 
 // How far a piece sticks out of a sheet, as it lies; none below 0.
@@ -144,6 +140,10 @@ class TooLarge {
 };
 
 }  // namespace
+
+std::string size_text(const Size& size, Unit unit) {
+  return fmt::format("{} x {}", length_text(size.width, unit), length_with_unit(size.height, unit));
+}
 
 std::vector<Shortage> too_large(const PaperNeeds& needs, const PaperJob& paper, const BatchTrimmer& trimmer,
                                 Unit unit) {

@@ -2,11 +2,15 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "solver/batch/paper_job.h"
 
 namespace evenmat::batch {
+
+// "8 1/2 x 11 in".
+std::string size_text(const Size& size, Unit unit);
 
 // The kinds that no sheet takes, of whatever there were any number; nothing of them when there is one for
 // each.

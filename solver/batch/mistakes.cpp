@@ -10,6 +10,7 @@
 
 #include "model/words.h"
 #include "solver/batch/gather.h"
+#include "solver/batch/missing.h"
 #include "solver/batch/stock.h"
 #include "solver/batch/things.h"
 #include "solver/batch/trimmer.h"
@@ -74,9 +75,9 @@ class Mistakes {
     const Unit own = cards_[card].card->unit;
     return length_with_unit(convert(value, unit_, own), own);
   }
-  [[nodiscard]] std::string size_text(const Size& size, std::size_t card) const {
+  [[nodiscard]] std::string size(const Size& of, std::size_t card) const {
     const Unit own = cards_[card].card->unit;
-    return length_text(convert(size.width, unit_, own), own) + " x " + length(size.height, card);
+    return size_text({convert(of.width, unit_, own), convert(of.height, unit_, own)}, own);
   }
   // An example, for the file of a card.
   [[nodiscard]] const char* sheet_key(std::size_t card) const {
@@ -140,7 +141,7 @@ class Mistakes {
           tell(entry.card, what(entry)->spot,
                fmt::format("{} of {}, {}, is {} here and {} in {}. Both files mean the same sheets on the "
                            "table: state the same in both, or leave it out of one.",
-                           key, in_quotes(paper), size_text(stack.sheet.size, entry.card),
+                           key, in_quotes(paper), size(stack.sheet.size, entry.card),
                            as_text(what(entry)->value, entry.card), as_text(what(*first)->value, entry.card),
                            cards_[first->card].file));
         }
@@ -186,7 +187,7 @@ class Mistakes {
           c, stated->spot,
           fmt::format("A hand that can hold nothing narrower than {} cannot hold a whole sheet of {}, "
                       "which is {}. State the narrowest piece that it can hold: the usual is {}.",
-                      length(hold, c), in_quotes(paper), size_text(sheet.size, c),
+                      length(hold, c), in_quotes(paper), size(sheet.size, c),
                       cards_[c].card->unit == Unit::inch ? "1 in" : "25 mm"));
     }
   }
@@ -232,7 +233,7 @@ class Mistakes {
         const bool stated = !stack.entries.empty();
         const std::size_t card = stated ? stack.entries.front().card : thing.card;
         const auto which = [&](std::size_t at) {
-          return fmt::format("{}, {}{}", in_quotes(paper), size_text(sheet.size, at),
+          return fmt::format("{}, {}{}", in_quotes(paper), size(sheet.size, at),
                              stated ? "" : ", in " + sheet.file);
         };
         if (sheet.grain.empty()) {

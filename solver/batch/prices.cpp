@@ -6,6 +6,8 @@
 #include <numeric>
 #include <utility>
 
+#include "solver/batch/grid.h"
+
 namespace evenmat::batch {
 namespace {
 
@@ -31,10 +33,7 @@ void price_by_cost(Prices& prices, const PaperNeeds& needs, const PaperJob& pape
     if (sheet.is_offcut() || cost_of(sheet) == 0) continue;
     const Rational cost = cost_of(sheet);
     dearest = std::max(dearest, cost);
-    prices.step = prices.step == 0
-                      ? cost
-                      : Rational(boost::multiprecision::gcd(numerator(prices.step), numerator(cost)),
-                                 boost::multiprecision::lcm(denominator(prices.step), denominator(cost)));
+    prices.step = common_measure(prices.step, cost);
   }
   if (prices.step == 0) prices.step = 1;
   const Rational steps = dearest / prices.step;
