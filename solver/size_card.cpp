@@ -12,6 +12,7 @@
 #include "solver/answer/advice.h"
 #include "solver/answer/freedom.h"
 #include "solver/answer/placing.h"
+#include "solver/answer/version.h"
 #include "solver/quotas.h"
 #include "solver/rules/piles.h"
 #include "solver/search/choose.h"
@@ -25,13 +26,7 @@ class Answer {
  public:
   Answer(const Card& card, const SizeOptions& options)
       : card_(card), options_(options), prover_(options.limit, options.seed), rules_(rules_of(card)) {
-    for (std::size_t i = 0; i <= card.variants.size(); ++i) {
-      SizedVersion version;
-      version.name = i == 0 ? "" : card.variants[i - 1].name.value;
-      version.cards = i == 0 ? card.cards : card.variants[i - 1].cards;
-      if (i > 0) answer_.versions.front().cards -= version.cards;
-      answer_.versions.push_back(std::move(version));
-    }
+    answer_.versions = versions_of(card);
   }
 
   SizedCard run() {
@@ -57,9 +52,7 @@ class Answer {
   }
 
  private:
-  [[nodiscard]] const Design& design(std::size_t version) const {
-    return version == 0 ? card_.design : card_.variants[version - 1].design;
-  }
+  [[nodiscard]] const Design& design(std::size_t version) const { return design_of(card_, version); }
 
   // Some version cannot be built: says why of the first such, and chooses for the others.
   Choosing without_impossible(std::vector<bool>& buildable) {
@@ -129,14 +122,12 @@ class Answer {
       SizedVersion& version = answer_.versions[i];
       if (!buildable[i]) continue;
       if (choosing.outcome == Outcome::out_of_time) version.verdict = Verdict::undecided;
-      if (!choosing.values.empty()) fill(version, i, choosing.values);
+      if (!choosing.values.empty()) fill_version(version, card_, rules_, i, choosing.values);
     }
   }
 
   [[nodiscard]] bool is_too_thick(std::size_t index) const {
-    const auto& limit = design(index).limit.thickness;
-    const auto& closed = answer_.versions[index].closed;
-    return limit && closed && closed->thickness > limit->value;
+    return evenmat::is_too_thick(card_, index, answer_.versions[index]);
   }
   [[nodiscard]] bool some_too_thick() const {
     for (std::size_t i = 0; i < answer_.versions.size(); ++i) {
@@ -169,68 +160,6 @@ class Answer {
                thickness_with_unit(version.closed->thickness, card_.unit))});
     }
     return too_thick;
-  }
-
-  void fill(SizedVersion& version, std::size_t index, const std::vector<Rational>& values) {
-    const Places places = places_of(rules_, index);
-    const Design& what = design(index);
-    version.pieces.clear();
-    version.warnings.clear();
-    for (const Piece& piece : what.pieces) {
-      version.pieces.push_back(placed_piece(rules_, values, what, places, piece));
-    }
-    const PlacedBox front = box_of(rules_, values, places.face.at("front"));
-    version.front = {front.width, front.height};
-    version.folding = folding_of(what.base);
-    if (what.base.cut_back) {
-      version.cut_back = cut_back_of(what.base, places, values);
-      version.cut_back_stated = what.base.cut_back->by.exact().has_value();
-    }
-    version.grain = grain_at_fold(card_, what.base);
-    const std::vector<Shown> shown = shown_of(card_, what, version);
-    for (std::size_t i = 0; i < shown.size(); ++i) version.pieces[i].shown = shown[i];
-    ask_for_shares(version);
-    version.closed = closed_card_of(card_, what, version);
-    ask_for_weight(what, version);
-    version.mail = mail_of(card_, *version.closed);
-  }
-
-  // Shares that no quota stands for are looked at once all is chosen.
-  static void ask_for_shares(SizedVersion& version) {
-    for (const PlacedPiece& placed : version.pieces) {
-      const auto& show = placed.piece->show;
-      if (!show || !show->value.at_least) continue;
-      const auto piece_named = [&](const std::string& name) {
-        return std::find_if(version.pieces.begin(), version.pieces.end(),
-                            [&](const PlacedPiece& other) { return other.piece->name.value == name; });
-      };
-      // Through an opening in a face a layer is seen closed; through one in a layer when that is looked at.
-      const auto below = piece_named(placed.piece->on.value);
-      const bool through = placed.piece->on.value == "reveal" ||
-                           (below != version.pieces.end() && below->piece->kind == Piece::Kind::window &&
-                            piece_named(below->piece->on.value) == version.pieces.end());
-      const Rational& seen = through ? placed.shown.closed : placed.shown.open;
-      if (seen >= *show->value.at_least) continue;
-      version.verdict = Verdict::undecided;
-      version.warnings.push_back(
-          {show->spot,
-           fmt::format("{} of {} is seen in this card, and {} is asked for. Whether another card would "
-                       "show so much is not known: say more of where what covers it lies.",
-                       seen == 0 ? "Nothing" : fraction_text(seen), placed.piece->name.value,
-                       show->value.text)});
-    }
-  }
-
-  // A weight that is only known of the whole card: where openings of a leaf lie over each other or over its
-  // edge, less is cut out of it than they come to.
-  static void ask_for_weight(const Design& design, SizedVersion& version) {
-    const auto& limit = design.limit.grams;
-    if (!limit || version.closed->grams <= limit->value) return;
-    version.verdict = Verdict::undecided;
-    version.warnings.push_back(
-        {limit->spot,
-         "This card is heavier than its limit, and whether another would be lighter is not known: "
-         "say more of where its windows lie."});
   }
 
   void tell_freedom(const std::vector<bool>& buildable, const std::vector<Rational>& values,
