@@ -4,7 +4,8 @@
 //
 // What is open is a list of amounts, each of which goes from mark to mark:
 //   - every wish with more than one value about a border, margin, frame, width, height, distance, gap or
-//     cut-back, where it is one amount on all the sides that it binds in the card as sized, and on a mark;
+//     cut-back. One that binds several sides only where it is one amount on all of them in the card as sized,
+//     and on a mark (or one of its list);
 //   - the border of a layer that states neither border nor size nor place, and the margin of artwork that
 //     states none, likewise;
 //   - the width and height of every layer and window that all those amounts do not settle, one for all

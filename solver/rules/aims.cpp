@@ -2,6 +2,7 @@
 // language's; the exact readings are in the contributors' guide.
 #include <algorithm>
 
+#include "solver/rules/bare.h"
 #include "solver/rules/writer.h"
 
 namespace evenmat::writing {
@@ -12,26 +13,6 @@ Rational usual_border(const Writer& writer, const Thing& under) {
   const bool on_layer = under.piece != nullptr && under.piece->kind == Piece::Kind::layer;
   if (writer.card().unit == Unit::millimetre) return on_layer ? 2 : 3;
   return on_layer ? Rational(1, 16) : Rational(1, 8);
-}
-
-// Neither artwork, border, place nor size is stated at all.
-bool is_bare(const Piece& piece) {
-  return piece.kind == Piece::Kind::layer && !piece.artwork && !piece.border.any() && !piece.size &&
-         !piece.width && !piece.height && !piece.ratio && !piece.align && !piece.from_left &&
-         !piece.from_right && !piece.from_top && !piece.from_bottom && piece.beside.empty() &&
-         piece.level_with.empty() && piece.clear_of.empty() && !piece.copies && !piece.tuck;
-}
-
-// What another piece says of its place to this one is said of both.
-bool is_named_by_another(const Design& design, const Piece& piece) {
-  const auto is_it = [&](const Name& name) { return name.value == piece.name.value; };
-  return std::any_of(design.pieces.begin(), design.pieces.end(), [&](const Piece& other) {
-    return std::any_of(other.clear_of.begin(), other.clear_of.end(), is_it) ||
-           std::any_of(other.beside.begin(), other.beside.end(),
-                       [&](const Beside& b) { return is_it(b.name); }) ||
-           std::any_of(other.level_with.begin(), other.level_with.end(),
-                       [&](const LevelWith& level) { return is_it(level.name); });
-  });
 }
 
 // Wished, but to no one value.
@@ -51,7 +32,7 @@ void aim_borders(Writer& writer, const Thing& thing) {
   const Sides sides = sides_of(writer, thing);
   const Rational usual = usual_border(writer, writer.thing(piece.on.value));
   const auto open = [&](Edge side) { return is_open(piece.border, side); };
-  const bool bare = is_bare(piece) && !is_named_by_another(writer.design(), piece);
+  const bool bare = states_nothing(writer.design(), piece);
   if (open(Edge::left) && open(Edge::right)) writer.aim(Step::even_sides, sides.left - sides.right);
   if (open(Edge::top) && open(Edge::bottom)) writer.aim(Step::even_sides, sides.top - sides.bottom);
   for (const Edge side : all_edges) {
