@@ -20,6 +20,7 @@ using Amounts = std::vector<Rational>;
 struct Listing {
   std::vector<Amounts> cards;  // ascending, the first amount moving slowest
   bool complete = true;        // false: there are more, of which these are a part
+  std::size_t at_least = 0;    // so many cards there are in any case
   bool time_ran_out = false;
 };
 
@@ -48,8 +49,9 @@ class Space {
   Listing list(std::size_t most);
 
   // A card with the sizes of a point and no places worth speaking of: enough for what is cut, unless it is
-  // cut from offcuts. May be called from several threads at once.
-  [[nodiscard]] SizedCard sizes_only(const Amounts& amounts) const;
+  // cut from offcuts. The whole card where its sizes do not follow from the amounts; nothing when time ran
+  // out then. May be called from several threads at once.
+  [[nodiscard]] std::optional<SizedCard> sizes_only(const Amounts& amounts) const;
   // The same with every size as small as it may be, each by itself: no card, but none is smaller anywhere.
   [[nodiscard]] SizedCard smallest() const;
 
@@ -57,8 +59,10 @@ class Space {
   // Nothing when time ran out.
   [[nodiscard]] std::optional<SizedCard> card_of(const Amounts& amounts) const;
 
-  // How far two points of the space lie apart as the eye sees it: the total, in marks, by which their cut
-  // sizes and the amounts that are open differ.
+  // What the eye tells points apart by: the cut sizes that follow from the amounts, then the amounts. One way
+  // of an entry of `rules` and the next are a mark apart.
+  [[nodiscard]] std::vector<Rational> traits(const Amounts& amounts) const;
+  // How far two points lie apart: the total, in marks, by which their traits differ.
   [[nodiscard]] Rational difference(const Amounts& a, const Amounts& b) const;
 
  private:
