@@ -92,8 +92,9 @@ struct ExploreOptions {
   std::optional<Best> best;
   // Only this amount varies, everything else keeps to the choosing order; all its values are shown, in order.
   std::optional<std::pair<std::string, std::string>> sweep;  // name, and key with its part ("border.left")
-  // Called, in order and from one thread, with each card that will be shown as soon as its costs are known
-  // and all before it were told. Not called where `best` is asked for. Never with `unbeaten` set.
+  // Called with each card that will be shown, in order, as soon as its costs are known and all before it were
+  // told; from any thread, never from two at once. Not called where `best` is asked for; `unbeaten` is not
+  // known yet then.
   std::function<void(const struct ExploredCard& so_far, std::size_t which)> found = {};
   std::function<void(std::string_view)> at_work = {};
 };

@@ -67,6 +67,7 @@ struct Part {
   Reduced reduced;
   std::optional<Walk> walk;
   std::vector<std::unique_ptr<RestOfPlaces>> rest;
+  std::vector<Sum> lengths;  // of all variables of the rules
 
   // Of all variables; places that do not follow from the amounts are 0.
   [[nodiscard]] std::vector<Rational> values_of(const Amounts& amounts) const {
@@ -174,12 +175,13 @@ struct Space::Inside {
   }
 
   void add_part(System system, std::vector<std::pair<std::size_t, Rational>> taken) {
-    Part part{relations_of(taken), std::move(taken), {System(0, 0), {}, {}, {}, {}, {}, {}, {}}, {}, {}};
+    Part part{relations_of(taken), std::move(taken), {System(0, 0), {}, {}, {}, {}, {}, {}, {}}, {}, {}, {}};
     for (const Relation& relation : part.ways) system.add(relation);
     if (!system.settle()) return;
     auto reduced = reduced_to(std::move(system), amounts);
     if (!reduced) return;
     part.reduced = std::move(*reduced);
+    for (Variable v = 0; v < rules.variables(); ++v) part.lengths.push_back(part.reduced.of(Sum::of(v)));
     parts.push_back(std::move(part));
     lay_axes(parts.back());
   }
@@ -463,8 +465,7 @@ struct Space::Inside {
     const Part& part = part_of(at);
     const std::vector<Rational> values = part.values_of(at);
     std::vector<Rational> lengths;
-    for (Variable v = 0; v < rules.variables(); ++v)
-      lengths.push_back(part.reduced.of(Sum::of(v)).at(values));
+    for (const Sum& length : part.lengths) lengths.push_back(length.at(values));
     return lengths;
   }
 
