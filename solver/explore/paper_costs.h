@@ -9,19 +9,10 @@
 #include <vector>
 
 #include "model/card.h"
+#include "solver/explore/price_paper.h"
 #include "solver/explore_card.h"
 
 namespace evenmat::exploring {
-
-// What no plan of a paper can do without.
-struct PaperBound {
-  std::string paper;
-  bool never = false;  // it cannot be cut at all, however many sheets there are
-  int missing = 0;     // so many sheets more than there are
-  int sheets = 0;
-  Rational cost;  // 0 where no costs are stated
-  friend bool operator==(const PaperBound&, const PaperBound&) = default;
-};
 
 class PaperCosts {
  public:
@@ -36,12 +27,18 @@ class PaperCosts {
   // which asks first.
   std::vector<PaperCost> of(const SizedCard& sized, bool cards_a_sheet = false);
 
-  // Of the same papers, in the same order. Likewise.
-  std::vector<PaperBound> bounds(const SizedCard& sized);
+  // The same with what bounds it.
+  std::vector<PricedPaper> priced(const SizedCard& sized);
 
   // Of each paper, for every card whose pieces are nowhere smaller than those of `smallest`; nothing is
   // bounded for a paper that may be cut from offcuts of the work.
   std::vector<PaperBound> at_least(const SizedCard& smallest);
+
+  // Whether there is paper for so many cards in all; nothing when that was not found out. Pre: of all
+  // versions one is made.
+  std::optional<bool> enough_for(int cards, const SizedCard& sized);
+  // Whether there may be, for some card whose pieces are nowhere smaller.
+  bool may_be_enough_for(int cards, const SizedCard& smallest);
 
   // True once a plan could have been better with more time.
   [[nodiscard]] bool time_ran_out() const;
