@@ -4,6 +4,7 @@
 #include <array>
 
 #include "model/reading/design.h"
+#include "model/reading/named_key.h"
 #include "model/words.h"
 
 namespace evenmat::reading {
@@ -26,55 +27,18 @@ Value design_tables(const Value& root) {
   return tables;
 }
 
-// The layer or window of that name, or nothing.
-Value* find_piece(Value& tables, std::string_view name) {
-  for (const char* key : {"layer", "window"}) {
-    Entry* entry = tables.find(key);
-    if (entry == nullptr) continue;
-    for (Value& table : entry->value.items) {
-      const Entry* own = table.find("name");
-      if (own != nullptr && own->value.kind == Kind::text && own->value.text == name) return &table;
-    }
-  }
-  return nullptr;
-}
-
-void put(Value& table, const std::string& key, Spot spot, const Value& value) {
-  if (Entry* old = table.find(key)) {
-    *old = {key, spot, value};
-  } else {
-    table.entries.push_back({key, spot, value});
-  }
-}
-
-// One wish for all sides as a table, so that one side of it can be changed: the other sides keep theirs.
-Value opened_up(const std::string& key, const Value& wish, const std::string& part) {
-  Value table;
-  table.spot = wish.spot;
-  const auto keep = [&](const char* side) { table.entries.push_back({side, wish.spot, wish}); };
-  if (key == "cut-back") {
-    keep("by");
-    return table;
-  }
-  const bool across = part == "across" || part == "left" || part == "right";
-  if (part == "left") keep("right");
-  if (part == "right") keep("left");
-  if (part == "top") keep("bottom");
-  if (part == "bottom") keep("top");
-  keep(across ? "down" : "across");
-  return table;
-}
-
 class Changes {
  public:
   Changes(Value& tables, const std::vector<std::string>& left_out, Context& context)
-      : tables_(tables), left_out_(left_out), context_(context) {}
+      : tables_(tables), left_out_(left_out), names_(context.names), context_(context) {
+    names_.insert(names_.end(), changeable_tables.begin(), changeable_tables.end());
+  }
 
   void make(const Value& set) {
     for (const Entry& entry : set.entries) {
       const std::string owner = owner_of(entry.key);
       if (entry.key == "rules") {
-        put(tables_, entry.key, entry.spot, entry.value);
+        put(tables_, entry);
       } else if (owner.empty()) {
         unknown(entry);
       } else if (entry.key == owner) {
@@ -88,24 +52,15 @@ class Changes {
  private:
   // The longest declared name, or `base` or `limit`, that is the key or stands in it before a dot.
   [[nodiscard]] std::string owner_of(const std::string& key) const {
-    std::string best;
-    const auto consider = [&](std::string_view name) {
-      const bool fits =
-          key == name || (key.starts_with(name) && key.size() > name.size() + 1 && key[name.size()] == '.');
-      if (fits && name.size() > best.size()) best = std::string(name);
-    };
-    for (const std::string& name : context_.names) consider(name);
-    for (std::string_view name : changeable_tables) consider(name);
-    return best;
+    const bool is_name = std::find(names_.begin(), names_.end(), key) != names_.end();
+    return is_name ? key : reading::owner_of(key, names_);
   }
 
   void unknown(const Entry& entry) {
-    std::vector<std::string> all = context_.names;
-    for (std::string_view name : changeable_tables) all.emplace_back(name);
     const std::string name = entry.key.substr(0, entry.key.rfind('.'));
     context_.mistake(entry.spot, in_quotes(entry.key) +
                                      " does not begin with a layer or window of this card, or base." +
-                                     offer(name, all) + " Write \"LAYER.key\".");
+                                     offer(name, names_) + " Write \"LAYER.key\".");
   }
 
   // `greeting = { width = "2" }`, or the same with dots in place of braces.
@@ -134,9 +89,11 @@ class Changes {
     if (key == "name") {
       context_.mistake(change.spot, "A variant keeps the names of its layers. Change other keys only.");
     } else if (dot == std::string::npos) {
-      put(*table, key, change.spot, change.value);
+      put(*table, {key, change.spot, change.value});
+    } else if (std::string trouble = part_trouble(*table, key); !trouble.empty()) {
+      context_.mistake(change.spot, std::move(trouble));
     } else {
-      change_part(*table, key, {change.key.substr(dot + 1), change.spot, change.value});
+      put_part(*table, key, {change.key.substr(dot + 1), change.spot, change.value});
     }
   }
 
@@ -157,32 +114,9 @@ class Changes {
     return entry->value.kind == Kind::table ? &entry->value : nullptr;
   }
 
-  void change_part(Value& table, const std::string& key, const Entry& part) {
-    if (key != "border" && key != "margin" && key != "cut-back") {
-      context_.mistake(
-          part.spot,
-          in_quotes(key) + " has no parts to change. Set it whole, or a part of border, margin or cut-back.");
-      return;
-    }
-    Entry* whole = table.find(key);
-    if (whole == nullptr) {
-      Value fresh;
-      fresh.spot = part.spot;
-      put(table, key, part.spot, fresh);
-      whole = table.find(key);
-    } else if (whole->value.kind != Kind::table) {
-      if (small_letters(whole->value.text).find("even") != std::string::npos) {
-        context_.mistake(part.spot, in_quotes(key) + " is even here, and one side of it cannot differ. Set " +
-                                        key + " whole.");
-        return;
-      }
-      whole->value = opened_up(key, whole->value, part.key);
-    }
-    put(whole->value, part.key, part.spot, part.value);
-  }
-
   Value& tables_;
   const std::vector<std::string>& left_out_;
+  std::vector<std::string> names_;  // of all that may be changed
   Context& context_;
 };
 
