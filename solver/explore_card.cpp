@@ -115,7 +115,7 @@ class Explorer {
 
   // A card and what it costs; nothing when time ran out.
   std::optional<Alternative> made(std::size_t place) {
-    if (Clock::now() >= until_) return std::nullopt;
+    if (Clock::now() >= until_ && place != as_sized()) return std::nullopt;
     std::optional<SizedCard> sized = space_.card_of(listing_.cards[place]);
     if (!sized || sized->verdict != Verdict::buildable) return std::nullopt;
     Alternative alternative;

@@ -9,13 +9,11 @@
 #include <vector>
 
 #include "model/card.h"
+#include "solver/explore/region.h"
 #include "solver/explore_card.h"
 #include "solver/rule.h"
 
 namespace evenmat::exploring {
-
-// The values of the open amounts, by place.
-using Amounts = std::vector<Rational>;
 
 struct Listing {
   std::vector<Amounts> cards;  // ascending, the first amount moving slowest
