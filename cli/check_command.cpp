@@ -5,11 +5,10 @@
 #include <algorithm>
 #include <string_view>
 
-#include "cli/check/builds.h"
+#include "cli/check/as_stated.h"
 #include "cli/check/hand.h"
 #include "cli/check/measured.h"
 #include "cli/check/mend.h"
-#include "cli/check/why.h"
 #include "cli/json_answer.h"
 #include "cli/json_check.h"
 #include "cli/opened_card.h"
@@ -38,10 +37,6 @@ LengthReading length_of(std::string_view option, const std::string& text, const 
   return reading;
 }
 
-std::string limit_told(double limit) {
-  return fmt::format("evenmat: The limit of {} s was reached first; --limit allows more.\n", limit);
-}
-
 class Checking {
  public:
   Checking(const CheckCall& call, const OpenedCard& opened, const Style& out, const Meanwhile& meanwhile)
@@ -57,23 +52,15 @@ class Checking {
       const std::string trouble = trouble_with(target_of(call_));
       if (!trouble.empty()) return refused_call(trouble, call_.json);
     }
-    Told told;
-    if (!call_.json) {
-      options_.found = [&](const Conflict& conflict) {
-        meanwhile_.say(conflict_text(source_, card_, conflict, told, out_));
-        ++told.conflicts;
-        told.changes += conflict.changes.size();
-      };
-    }
-    const CheckedCard checked = check_card(card_, source_.text, options_);
-    return call_.mend ? with_mending(checked) : answer_of(checked, {});
+    const CheckedCard checked = check_aloud(telling(), meanwhile_);
+    return call_.mend ? with_mending(checked) : answer_of(telling(), checked, way_to_mend(checked));
   }
 
   Answer by_hand(const Rational& error) {
     const HandCheck hand = check_hand(card_, source_.text, error, options_);
     Answer answer;
     if (hand.verdict == Verdict::conflict) answer = cannot_be_built();
-    if (hand.verdict == Verdict::undecided || !hand.safe_known) answer = too_late();
+    if (hand.verdict == Verdict::undecided || !hand.safe_known) answer = not_in_time(call_.limit);
     if (hand.verdict == Verdict::buildable) answer.out = hand_text(source_, card_, hand, error, out_);
     if (call_.json) answer.out = json_hand(card_, hand, error);
     return answer;
@@ -84,36 +71,18 @@ class Checking {
     if (!measured.not_stated.empty()) return not_measured(measured);
     Answer answer;
     if (measured.verdict == Verdict::conflict) answer.status = Status::cannot_be_built;
-    if (measured.verdict == Verdict::undecided) answer = too_late();
+    if (measured.verdict == Verdict::undecided) answer = not_in_time(call_.limit);
     if (measured.verdict != Verdict::undecided) answer.out = measured_text(card_, measured, tolerance, out_);
     if (call_.json) answer.out = json_measured(card_, measured, tolerance);
     return answer;
   }
 
  private:
-  // What is left to tell of a card that was checked.
-  Answer answer_of(const CheckedCard& checked, const Mending& mending) const {
-    Answer answer;
-    switch (checked.verdict) {
-      case Verdict::buildable:
-        answer.out = builds_text(source_, card_, checked, out_);
-        break;
-      case Verdict::conflict:
-        answer.status = Status::cannot_be_built;
-        answer.out = mending_text(source_, card_, checked, call_.limit, out_) + way_to_mend(checked) +
-                     noted_lines(source_, "Worth a second look", checked.warnings, out_);
-        break;
-      case Verdict::undecided:
-        answer = not_settled(checked);
-        break;
-    }
-    if (call_.json) answer.out = json_check(card_, checked, mending.mended);
-    return answer;
-  }
+  [[nodiscard]] CheckTelling telling() const { return {source_, card_, call_.limit, call_.json, out_}; }
 
   Answer with_mending(const CheckedCard& checked) const {
     if (checked.verdict != Verdict::conflict) {
-      Answer answer = answer_of(checked, {});
+      Answer answer = answer_of(telling(), checked, {});
       const std::string_view why =
           checked.verdict == Verdict::buildable ? "The card builds as it is: n" : "N";
       answer.err += fmt::format("evenmat: {}othing was written to {}.\n", why, printable(*call_.mend));
@@ -121,7 +90,7 @@ class Checking {
     }
     const Mending mending = mend(call_, source_, checked);
     if (mending.status == Status::bad_input && call_.json) return refused_call(mending.trouble, true);
-    Answer answer = answer_of(checked, mending);
+    Answer answer = answer_of(telling(), checked, {}, mending.mended);
     answer.status = mending.status;
     if (!call_.json) answer.out += "\n" + mended_text(source_, mending);
     if (!mending.trouble.empty()) {
@@ -130,25 +99,10 @@ class Checking {
     return answer;
   }
 
-  // Not for want of time: a layer is to show more of itself than this card does, and no rule says whether
-  // another could.
-  [[nodiscard]] Answer not_settled(const CheckedCard& checked) const {
-    if (!checked.sized || checked.sized->time_ran_out || checked.sized->lengths.empty()) return too_late();
-    std::string text = paragraph("Whether it can be built as stated is not settled.");
-    for (const Remark& warning : checked.warnings)
-      text += paragraph(fmt::format("{} (line {})", warning.says, warning.spot.line), 2);
-    return {Status::limit_reached, std::move(text), ""};
-  }
-
   // How to have it done.
   [[nodiscard]] std::string way_to_mend(const CheckedCard& checked) const {
     if (call_.mend || checked.mend.empty()) return {};
     return paragraph("--mend OUT.toml writes the card so mended; --choose picks other changes.");
-  }
-
-  [[nodiscard]] Answer too_late() const {
-    return {Status::limit_reached, paragraph("Not settled within the time allowed."),
-            limit_told(call_.limit)};
   }
 
   [[nodiscard]] Answer cannot_be_built() const {
