@@ -35,10 +35,6 @@ std::string_view verdict_name(Verdict verdict) {
   return "undecided";
 }
 
-const Design& design_of(const Card& card, std::size_t index) {
-  return index == 0 ? card.design : card.variants.at(index - 1).design;
-}
-
 std::string counted(int count, std::string_view thing) {
   return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
 }

@@ -1,5 +1,4 @@
-// The words that answers use for the values of a card and a verdict, lists in words, and which design a
-// version is of.
+// The words that answers use for the values of a card and a verdict, and lists in words.
 #pragma once
 
 #include <cstddef>
@@ -8,15 +7,13 @@
 #include <vector>
 
 #include "model/card.h"
+#include "model/versions.h"
 #include "solver/size_card.h"
 
 namespace evenmat {
 
 std::string_view role_name(Role role);           // "mat", ...; empty for none
 std::string_view verdict_name(Verdict verdict);  // "buildable", "conflict", "undecided"
-
-// The design of version `index` of the card: 0 is the plain card, then its variants in order.
-const Design& design_of(const Card& card, std::size_t index);
 
 // "12 cards", "1 card".
 std::string counted(int count, std::string_view thing);

@@ -50,10 +50,6 @@ void ask_for_weight(const Design& design, SizedVersion& version) {
 
 }  // namespace
 
-const Design& design_of(const Card& card, std::size_t version) {
-  return version == 0 ? card.design : card.variants[version - 1].design;
-}
-
 std::vector<SizedVersion> versions_of(const Card& card) {
   std::vector<SizedVersion> versions(1);
   versions.front().cards = card.cards;

@@ -6,13 +6,11 @@
 #include <vector>
 
 #include "model/card.h"
+#include "model/versions.h"
 #include "solver/rule.h"
 #include "solver/size_card.h"
 
 namespace evenmat {
-
-// The design of a version: the plain card's, or a variant's.
-const Design& design_of(const Card& card, std::size_t version);
 
 // The plain card, then the variants in order, each with its name and number of cards and nothing else yet.
 std::vector<SizedVersion> versions_of(const Card& card);

@@ -1,5 +1,7 @@
 #include "solver/batch/things.h"
 
+#include "model/versions.h"
+
 namespace evenmat::batch {
 namespace {
 
@@ -42,7 +44,7 @@ CutThing layer_of(const BatchCard& card, const PlacedPiece& placed, Unit unit) {
 }  // namespace
 
 const Design& design_of(const BatchCard& card, std::size_t version) {
-  return version == 0 ? card.card->design : card.card->variants[version - 1].design;
+  return evenmat::design_of(*card.card, version);
 }
 
 Rational usual(const BatchCard& card, Unit batch, const Rational& inches, const Rational& millimetres) {
