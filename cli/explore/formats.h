@@ -43,8 +43,8 @@ struct FormatOptions {
   std::function<void(std::string_view)> at_work = {};
 };
 
-// In the order of the list. `file`: a card file that reads well. Throws std::exception only for a fault of its
-// own.
+// In the order of the list. `file`: a card file that reads well. Throws std::exception only for a fault of
+// its own.
 std::vector<TriedFormat> try_formats(std::string_view file, const std::vector<Format>& formats,
                                      const FormatOptions& options);
 
