@@ -8,13 +8,12 @@
 #include <sstream>
 #include <vector>
 
-#include "model/reading/document.h"
 #include "tests/catch.h"
 #include "tests/model/cards.h"
+#include "tests/model/flat.h"
 
 using namespace evenmat;
 using namespace evenmat::testing;
-using evenmat::reading::Value;
 
 namespace {
 
@@ -33,50 +32,6 @@ std::string refusal(std::string_view file, std::string_view words) {
   INFO(words);
   REQUIRE_FALSE(reading.change);
   return reading.trouble;
-}
-
-// Every value of a document by the way to it, as text.
-using Flat = std::map<std::string, std::string>;
-
-void flatten(const Value& value, const std::string& way, Flat& flat) {
-  switch (value.kind) {
-    case Value::Kind::text:
-      flat[way] = "text " + value.text;
-      break;
-    case Value::Kind::number:
-      flat[way] = "number " + value.text;
-      break;
-    case Value::Kind::truth:
-      flat[way] = value.truth ? "true" : "false";
-      break;
-    case Value::Kind::moment:
-      flat[way] = "moment";
-      break;
-    case Value::Kind::list:
-      flat[way] = "list of " + std::to_string(value.items.size());
-      for (std::size_t i = 0; i < value.items.size(); ++i)
-        flatten(value.items[i], way + "/" + std::to_string(i), flat);
-      break;
-    case Value::Kind::table:
-      flat[way] = "table";
-      for (const reading::Entry& entry : value.entries) flatten(entry.value, way + "/" + entry.key, flat);
-      break;
-  }
-}
-
-Flat flat(std::string_view file) {
-  const reading::DocumentReading document = reading::read_document(file);
-  INFO(file << "\n" << document.mistake.says);
-  REQUIRE(document.root);
-  Flat all;
-  flatten(*document.root, "", all);
-  return all;
-}
-
-Flat without(Flat all, const std::string& way) {
-  std::erase_if(all,
-                [&](const auto& entry) { return entry.first == way || entry.first.starts_with(way + "/"); });
-  return all;
 }
 
 std::vector<std::string> lines_of(const std::string& text) {
@@ -98,9 +53,10 @@ std::pair<std::size_t, std::size_t> differing(const std::string& before, const s
 std::vector<std::filesystem::path> card_files() {
   std::vector<std::filesystem::path> files;
   for (const auto& entry :
-       std::filesystem::recursive_directory_iterator(std::string(EVENMAT_SOURCE) + "/cases"))
-    if (entry.path().extension() == ".toml" && entry.path().parent_path().filename() != "leftovers")
-      files.push_back(entry.path());
+       std::filesystem::recursive_directory_iterator(std::string(EVENMAT_SOURCE) + "/cases")) {
+    const std::filesystem::path& path = entry.path();
+    if (path.extension() == ".toml" && path.parent_path().filename() != "leftovers") files.push_back(path);
+  }
   std::sort(files.begin(), files.end());
   return files;
 }
@@ -352,7 +308,8 @@ TEST_CASE("every real card with one key set differs in that key alone") {
         INFO(path << ": " << name << "." << key << " = " << value);
         REQUIRE(changed);
         const Flat after = flat(*changed);
-        const std::string own = way + "/" + key;
+        std::string own = way + "/";
+        own += key;
         REQUIRE(without(after, own) == without(before, own));
         const std::string& now = after.at(own);
         const bool told = now == "text " + value || now == "number " + value || now == "list of 1";
@@ -382,9 +339,11 @@ TEST_CASE("every real card with one side set keeps the other sides") {
   for (const auto& path : card_files()) {
     const std::string file = text_of(path);
     const Flat before = flat(file);
-    for (const auto& [way, name] : named_tables(before)) {
-      if (way.starts_with("/window")) continue;
-      const auto stated = before.find(way + "/border");
+    for (const auto& table : named_tables(before)) {
+      const std::string& name = table.second;
+      const std::string border = table.first + "/border";
+      if (border.starts_with("/window")) continue;
+      const auto stated = before.find(border);
       const bool wish = stated != before.end() && stated->second != "table";
       for (const std::string& side : sides) {
         const auto changed = with_key(file, {name, "border." + side, "5/16"});
@@ -396,14 +355,14 @@ TEST_CASE("every real card with one side set keeps the other sides") {
         }
         REQUIRE(changed);
         const Flat after = flat(*changed);
-        REQUIRE(without(after, way + "/border") == without(before, way + "/border"));
+        REQUIRE(without(after, border) == without(before, border));
         // What binds each of the four edges.
         const auto binds = [&](const Flat& all, const std::string& edge) {
           const bool across = edge == "left" || edge == "right";
           std::vector<std::string> found;
           for (const std::string& key :
                {std::string(), "/" + edge, std::string(across ? "/across" : "/down")}) {
-            const auto own = all.find(way + "/border" + key);
+            const auto own = all.find(border + key);
             if (own != all.end() && own->second != "table") found.push_back(own->second);
           }
           return found;
