@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include "model/copies.h"
 #include "model/faces.h"
 #include "solver/answer/placing.h"
 #include "solver/answer/version.h"
@@ -88,12 +89,30 @@ class Finder {
     if (piece.from_right) add(name, "from-right", "", *piece.from_right, {sides.right});
     if (piece.from_top) add(name, "from-top", "", *piece.from_top, {sides.top});
     if (piece.from_bottom) add(name, "from-bottom", "", *piece.from_bottom, {sides.bottom});
-    if (piece.gap && !piece.beside.empty()) {
-      std::vector<Sum> gaps;
+    if (piece.gap) {
+      std::vector<Sum> gaps = gaps_between_copies(piece, cell, body);
       for (const Beside& beside : piece.beside)
         gaps.push_back(gap_beside(body, places.body.at(beside.name.value), beside.side));
-      add(name, "gap", "", *piece.gap, gaps);
+      if (!gaps.empty()) add(name, "gap", "", *piece.gap, gaps);
     }
+  }
+
+  [[nodiscard]] std::vector<Sum> gaps_between_copies(const Piece& piece, std::size_t cell,
+                                                     std::size_t body) const {
+    if (body == cell) return {};
+    const Grid grid = grid_of(piece);
+    const Rectangle& box = rules_.rectangles[cell];
+    const Sum width = Sum::of(variable(cell, Measure::width));
+    const Sum height = Sum::of(variable(cell, Measure::height));
+    const auto gap = [&](Measure measure, const Sum& one, int count) {
+      return (Sum::of(variable(body, measure)) - one * Rational(count)) * Rational(1, count - 1);
+    };
+    std::vector<Sum> gaps;
+    if (grid.columns > 1)
+      gaps.push_back(gap(Measure::width, width * box.box_cos + height * box.box_sin, grid.columns));
+    if (grid.rows > 1)
+      gaps.push_back(gap(Measure::height, height * box.box_cos + width * box.box_sin, grid.rows));
+    return gaps;
   }
 
   [[nodiscard]] Sum gap_beside(std::size_t piece, std::size_t other, Edge side) const {

@@ -7,8 +7,9 @@
 
 namespace evenmat::exploring {
 
-HeldCards::HeldCards(const Card& card, const Rules& rules, std::chrono::steady_clock::time_point until)
-    : card_(card), rules_(rules), until_(until), quotas_(quotas_of(card, rules)) {
+HeldCards::HeldCards(const Card& card, const std::vector<Rule>& more,
+                     std::chrono::steady_clock::time_point until)
+    : card_(card), more_(more), until_(until), quotas_(quotas_of(card, rules_of(card))) {
   for (std::size_t version = 0; version <= card.variants.size(); ++version) {
     const Design& design = design_of(card, version);
     asks_more_ = asks_more_ || design.limit.thickness || design.limit.grams ||
@@ -31,13 +32,8 @@ void HeldCards::give_back(std::unique_ptr<Prover> prover) const {
   idle_.push_back(std::move(prover));
 }
 
-std::optional<SizedCard> HeldCards::filled(Rules rules, const std::vector<Relation>& held,
-                                           Prover& prover) const {
-  for (const Relation& relation : held) {
-    Rule rule;
-    rule.choices = {{relation}};
-    rules.rules.push_back(std::move(rule));
-  }
+std::optional<SizedCard> HeldCards::filled(Rules rules, Prover& prover) const {
+  rules.rules.insert(rules.rules.end(), more_.begin(), more_.end());
   SizedCard sized;
   sized.versions = versions_of(card_);
   const std::vector<bool> all(sized.versions.size(), true);
@@ -55,23 +51,18 @@ std::optional<SizedCard> HeldCards::filled(Rules rules, const std::vector<Relati
   return sized;
 }
 
-std::optional<SizedCard> HeldCards::with(const std::vector<Relation>& held) const {
+std::optional<SizedCard> HeldCards::as(const Card& stated) const {
   std::unique_ptr<Prover> prover = take_prover();
-  std::optional<SizedCard> sized = filled(rules_, held, *prover);
+  std::optional<SizedCard> sized = filled(rules_of(stated), *prover);
   const auto too_thick = [&](const SizedCard& card) {
     for (std::size_t i = 0; i < card.versions.size(); ++i) {
       if (is_too_thick(card_, i, card.versions[i])) return true;
     }
     return false;
   };
-  if (sized && sized->verdict != Verdict::conflict && too_thick(*sized)) {
-    // As for the card as sized: piles of which it is not certain that they come to one place count too.
-    Rules thinner = rules_of(card_, PileSet::all);
-    const std::size_t own = rules_of(card_).rules.size();
-    thinner.rules.insert(thinner.rules.end(), rules_.rules.begin() + static_cast<std::ptrdiff_t>(own),
-                         rules_.rules.end());
-    sized = filled(std::move(thinner), held, *prover);
-  }
+  // As for the card as sized: piles of which it is not certain that they come to one place count too then.
+  if (sized && sized->verdict != Verdict::conflict && too_thick(*sized))
+    sized = filled(rules_of(stated, PileSet::all), *prover);
   give_back(std::move(prover));
   return sized;
 }

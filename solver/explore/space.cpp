@@ -14,6 +14,7 @@
 #include "solver/explore/held.h"
 #include "solver/explore/on_all_cores.h"
 #include "solver/explore/region.h"
+#include "solver/explore/stated.h"
 #include "solver/search/prover.h"
 #include "solver/search/system_of.h"
 
@@ -50,6 +51,7 @@ struct Space::Inside {
   bool sizes_follow = true;  // from the amounts alone
   std::unique_ptr<HeldCards> held;
   bool has_ways = false;
+  std::vector<Rule> kept;  // that layers keep their size
 
   Inside(const Card& its_card, double limit) : card(its_card), until(after(limit)) {}
 
@@ -66,7 +68,8 @@ struct Space::Inside {
           Rule rule;
           rule.version = version;
           rule.choices = {{equals(Sum::of(length), Sum(sized.lengths[length]))}};
-          rules.rules.push_back(std::move(rule));
+          rules.rules.push_back(rule);
+          kept.push_back(std::move(rule));
         }
       }
     }
@@ -139,20 +142,8 @@ struct Space::Inside {
     parts.push_back(std::move(part));
   }
 
-  // The relations by which the amounts are held.
-  [[nodiscard]] std::vector<Relation> held_at(const Amounts& at) const {
-    Taken taken;
-    std::vector<Relation> relations;
-    for (std::size_t i = 0; i < amounts.size(); ++i) {
-      if (!amounts[i].rules.empty()) taken.emplace_back(i, at[i]);
-      for (const Sum& sum : amounts[i].sums) relations.push_back(equals(sum, Sum(at[i])));
-    }
-    for (Relation& relation : relations_of(taken)) relations.push_back(std::move(relation));
-    return relations;
-  }
-
   [[nodiscard]] std::optional<SizedCard> card_of(const Amounts& at) const {
-    if (at != as_sized) return held->with(held_at(at));
+    if (at != as_sized) return held->as(with_stated(card, amounts, at));
     SizedCard copy = sized;
     return copy;
   }
@@ -284,7 +275,7 @@ Space::Space(const Card& card, double limit, const std::vector<std::string>& kee
   inside_->sizes = sizes_of(card, inside_->rules);
   inside_->keep_the_same(keep_same);
   inside_->find_amounts(only);
-  inside_->held = std::make_unique<HeldCards>(card, inside_->rules, inside_->until);
+  inside_->held = std::make_unique<HeldCards>(card, inside_->kept, inside_->until);
 }
 
 Space::~Space() = default;
