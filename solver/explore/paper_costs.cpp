@@ -7,7 +7,8 @@
 // so the limits on both are left out of what is bounded; a bound without limits holds with them. A blade that
 // takes paper takes it from what is trimmed off, and where that is less than the blade wants it takes all of
 // it, as the planner allows where there is no limit on trims. Offcuts of the work are another matter: a
-// larger cut-back makes more of them.
+// larger cut-back makes more of them. So of a paper that has some only what may not be cut from them counts,
+// the bases.
 #include "solver/explore/paper_costs.h"
 
 #include <fmt/format.h>
@@ -31,24 +32,7 @@ using batch::PaperNeeds;
 // is asked whether there is enough for so many cards.
 constexpr std::int64_t looks_for_a_batch = 1'000'000;
 constexpr std::int64_t looks_for_a_count = 300'000;
-
-// All that planning a paper depends on, beside the trimmer.
-std::string key_of(const PaperNeeds& needs) {
-  std::string key = needs.paper;
-  for (const CutPiece& piece : needs.pieces) {
-    key += fmt::format("|{}x{} {}{} {}", fraction_text(piece.size.width), fraction_text(piece.size.height),
-                       piece.upright, piece.turned, piece.count);
-  }
-  for (std::size_t i = 0; i < needs.stock.size(); ++i) {
-    const CutSheet& sheet = needs.stock[i];
-    key +=
-        fmt::format("|{}x{}-{} {} {} {}", fraction_text(sheet.size.width), fraction_text(sheet.size.height),
-                    fraction_text(sheet.trim_first), sheet.have.value_or(-1),
-                    sheet.cost ? fraction_text(*sheet.cost) : "", static_cast<int>(sheet.from));
-    for (const auto& may : needs.may) key += may[i] ? '+' : '-';
-  }
-  return key;
-}
+constexpr std::int64_t looks_for_a_bound = 10'000;
 
 // Where all sheets are alike and no offcuts of the work are among them, one of them.
 std::optional<CutSheet> one_sheet_of(const PaperNeeds& needs) {
@@ -60,6 +44,28 @@ std::optional<CutSheet> one_sheet_of(const PaperNeeds& needs) {
   CutSheet one = first;
   one.have = 1;
   return one;
+}
+
+// Only the pieces that may not be cut from offcuts of the work, and the sheets.
+PaperNeeds without_offcuts(const PaperNeeds& needs) {
+  PaperNeeds sure;
+  sure.paper = needs.paper;
+  for (std::size_t kind = 0; kind < needs.pieces.size(); ++kind) {
+    std::vector<bool> may;
+    bool from_offcuts = false;
+    for (std::size_t i = 0; i < needs.stock.size(); ++i) {
+      const bool offcut = needs.stock[i].is_offcut();
+      if (!offcut) may.push_back(needs.may[kind][i]);
+      from_offcuts = from_offcuts || (offcut && needs.may[kind][i]);
+    }
+    if (from_offcuts) continue;
+    sure.pieces.push_back(needs.pieces[kind]);
+    sure.may.push_back(std::move(may));
+  }
+  for (const CutSheet& sheet : needs.stock) {
+    if (!sheet.is_offcut()) sure.stock.push_back(sheet);
+  }
+  return sure;
 }
 
 BatchTrimmer without_limits(BatchTrimmer trimmer, const PaperNeeds& needs) {
@@ -83,19 +89,20 @@ struct PaperCosts::Inside {
     batch::PaperEffort effort;
     effort.until = until;
     effort.unit = card.unit;
-    effort.looks = looks_for_a_batch;
     effort.neat = false;
     return effort;
   }
 
-  PricedPaper price(const PaperNeeds& needs, const BatchTrimmer& by) {
-    PricedPaper priced = price_paper(needs, by, effort());
+  PricedPaper price(const PaperNeeds& needs, const BatchTrimmer& by, std::int64_t looks) {
+    batch::PaperEffort with_looks = effort();
+    with_looks.looks = looks;
+    PricedPaper priced = price_paper(needs, by, with_looks);
     if (priced.time_ran_out) late = true;
     return priced;
   }
 
   PricedPaper priced(const PaperNeeds& needs) {
-    return batches.get(key_of(needs), [&] { return price(needs, trimmer); });
+    return batches.get(key_of(needs), [&] { return price(needs, trimmer, looks_for_a_batch); });
   }
 
   [[nodiscard]] cutting::Effort few_looks() const {
@@ -202,9 +209,9 @@ std::vector<PricedPaper> PaperCosts::priced(const SizedCard& sized) {
 std::vector<PaperBound> PaperCosts::at_least(const SizedCard& smallest) {
   std::vector<PaperBound> bounds;
   for (const PaperNeeds& needs : inside_->needs_of(smallest)) {
-    bounds.push_back(has_offcuts(needs)
-                         ? PaperBound{needs.paper, false, 0, 0, 0}
-                         : inside_->price(needs, without_limits(inside_->trimmer, needs)).bound);
+    const PaperNeeds sure = without_offcuts(needs);
+    bounds.push_back(sure.pieces.empty() ? PaperBound{needs.paper, false, 0, 0, 0}
+                                         : without_limits(sure).bound);
   }
   return bounds;
 }
@@ -223,9 +230,35 @@ std::optional<bool> PaperCosts::enough_for(int cards, const SizedCard& sized) {
 bool PaperCosts::may_be_enough_for(int cards, const SizedCard& smallest) {
   const std::vector<PaperNeeds> papers = inside_->needs_of(cards, smallest);
   return std::all_of(papers.begin(), papers.end(), [&](const PaperNeeds& needs) {
-    return has_offcuts(needs) ||
-           inside_->enough(needs, without_limits(inside_->trimmer, needs)) != std::optional(false);
+    const PaperNeeds sure = without_offcuts(needs);
+    return sure.pieces.empty() ||
+           inside_->enough(sure, exploring::without_limits(inside_->trimmer, sure)) != std::optional(false);
   });
+}
+
+std::vector<PaperNeeds> PaperCosts::needs_of(const SizedCard& sized) const {
+  return inside_->needs_of(sized);
+}
+
+std::string PaperCosts::key_of(const PaperNeeds& needs) {
+  std::string key = needs.paper;
+  for (const CutPiece& piece : needs.pieces) {
+    key += fmt::format("|{}x{} {}{} {}", fraction_text(piece.size.width), fraction_text(piece.size.height),
+                       piece.upright, piece.turned, piece.count);
+  }
+  for (std::size_t i = 0; i < needs.stock.size(); ++i) {
+    const CutSheet& sheet = needs.stock[i];
+    key +=
+        fmt::format("|{}x{}-{} {} {} {}", fraction_text(sheet.size.width), fraction_text(sheet.size.height),
+                    fraction_text(sheet.trim_first), sheet.have.value_or(-1),
+                    sheet.cost ? fraction_text(*sheet.cost) : "", static_cast<int>(sheet.from));
+    for (const auto& may : needs.may) key += may[i] ? '+' : '-';
+  }
+  return key;
+}
+
+PricedPaper PaperCosts::without_limits(const PaperNeeds& needs) {
+  return inside_->price(needs, exploring::without_limits(inside_->trimmer, needs), looks_for_a_bound);
 }
 
 bool PaperCosts::time_ran_out() const { return inside_->late; }

@@ -30,8 +30,14 @@ class PaperCosts {
   // The same with what bounds it.
   std::vector<PricedPaper> priced(const SizedCard& sized);
 
-  // Of each paper, for every card whose pieces are nowhere smaller than those of `smallest`; nothing is
-  // bounded for a paper that may be cut from offcuts of the work.
+  // What the batch wants of each paper, as one string what planning it depends on, and what it comes to with
+  // trims of any width and cuts of any length.
+  [[nodiscard]] std::vector<batch::PaperNeeds> needs_of(const SizedCard& sized) const;
+  static std::string key_of(const batch::PaperNeeds& needs);
+  PricedPaper without_limits(const batch::PaperNeeds& needs);
+
+  // Of each paper, for every card whose pieces are nowhere smaller than those of `smallest`; what may be
+  // cut from offcuts of the work is left out.
   std::vector<PaperBound> at_least(const SizedCard& smallest);
 
   // Whether there is paper for so many cards in all; nothing when that was not found out. Pre: of all

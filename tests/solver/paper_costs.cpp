@@ -132,7 +132,7 @@ TEST_CASE("pieces that come out of the work's own offcuts are no part of what a 
       "[base]\nfold = \"side\"\nfront = \"4 1/4 x 5 1/2\"\ncut-back = \"1\"\npaper = \"moss\"\n";
   const std::string text = batch_of(2) + base + layer_of("moss", "band", "7/8 x 5") + letters_of("moss");
   CHECK(costs_of(text) == Told{"moss: 1 sheets, at least 1, proven, 187/2 of 187/2"});
-  CHECK(bounds_of(text).front() == PaperBound{"moss", false, 0, 0, 0});
+  CHECK(bounds_of(text).front() == PaperBound{"moss", false, 0, 1, 0});  // for the bases
 }
 
 TEST_CASE("the cost of a batch is what its cut plan says wherever both are proven") {

@@ -1,0 +1,19 @@
+// What each of many points of a space costs at least, all papers together, from few plans.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "solver/explore/cheapest.h"
+
+namespace evenmat::exploring {
+
+struct PointFloor {
+  Price price;
+  int sheets = 0;
+};
+
+// Of each point; nothing where time ran out.
+std::vector<std::optional<PointFloor>> floors_of(const std::vector<Amounts>& points, const CutPoints& cards);
+
+}  // namespace evenmat::exploring
