@@ -222,6 +222,16 @@ class SmallBatch {
 
   std::string text() { return text_of(range(mat_), range(panel_), range(strip_)); }
 
+  // One card within the wishes, with this many marks more for one of the three.
+  static constexpr int wishes = 3;
+  [[nodiscard]] std::string with(int wish, int more) const {
+    return text_of(marks(mat_.first + (wish == 0 ? more : 0)), marks(panel_.first + (wish == 1 ? more : 0)),
+                   marks(strip_.first + (wish == 2 ? more : 0)));
+  }
+  [[nodiscard]] int least(int wish) const {
+    return wish == 0 ? -mat_.first : wish == 1 ? -panel_.first : 1 - strip_.first;
+  }
+
   // Every card within the wishes, as a text of its own.
   std::vector<std::string> all() {
     std::vector<std::string> texts;
@@ -370,4 +380,52 @@ TEST_CASE("the same card is fitted alike every time") {
     CHECK(again.fit.at_least == first.fit.at_least);
     CHECK(again.loosen() == first.loosen());
   }
+}
+
+TEST_CASE("a wish is loosened by no more than it has to be when each value of it is cut by itself") {
+  constexpr int farthest = 12;  // marks
+  int told = 0;
+  int not_told = 0;
+  for (unsigned seed = 0; seed < 60; ++seed) {
+    const SmallBatch batch(seed);
+    const std::string text = batch.with(0, 0);
+    const Fitted fits(text);
+    if (fits.fit.best.costs.enough || !fits.fit.loosen_known) continue;
+    INFO(text);
+    EachByItself each(false);
+    for (int wish = 0; wish < SmallBatch::wishes; ++wish) {
+      // Those of equals that are less come first.
+      std::optional<int> nearest;
+      bool sure = true;
+      for (int far = 1; far <= farthest && !nearest; ++far) {
+        for (const int more : {-far, far}) {
+          if (nearest || more < batch.least(wish)) continue;
+          const SizedText one(batch.with(wish, more));
+          if (one.sized.verdict != Verdict::buildable) continue;
+          const auto figures = each(batch.with(wish, more));
+          sure = sure && figures;
+          if (figures && std::get<0>(*figures) == 0 && std::get<1>(*figures) == 0) nearest = more;
+        }
+      }
+      const std::string name =
+          std::vector<std::string>{"mat", "panel", "strip"}.at(static_cast<std::size_t>(wish));
+      const std::string key = wish == 2 ? "width" : "border";
+      const auto loosened =
+          std::find_if(fits.fit.loosen.begin(), fits.fit.loosen.end(),
+                       [&](const Loosening& one) { return one.name == name && one.key == key; });
+      if (!sure) continue;
+      INFO(name);
+      if (nearest) {
+        REQUIRE(loosened != fits.fit.loosen.end());
+        CHECK(loosened->by == part(*nearest, 16));
+        CHECK(loosened->costs.enough);
+        ++told;
+      } else {
+        CHECK((loosened == fits.fit.loosen.end() || abs(loosened->by) > part(farthest, 16)));
+        ++not_told;
+      }
+    }
+  }
+  CHECK(told > 8);
+  CHECK(not_told > 8);
 }
