@@ -85,7 +85,7 @@ def one_amount(binds, values):
 
 # --- what is open --------------------------------------------------------------------------------------
 def open_amounts(sums, values, keep=()):
-    """Those of wishes and of what states nothing, then sizes that are not settled by those, then entries of `rules`.
+    """Those of wishes and of what states nothing, then in file order sizes that are not settled by all before.
     `keep`: names of what keeps its size."""
     out = []
     found = [(s.name, s.key, s.part, s.binds) for s in sums.said.values()]
@@ -93,21 +93,18 @@ def open_amounts(sums, values, keep=()):
     found += [(name, "margin", "", binds) for name, binds in sums.unsaid.items()]
     for name, key, part, binds in found:
         amount = one_amount(binds, values)
-        if amount is not None and amount.denominator == 1:
+        if amount is not None and (amount.denominator == 1 or len(binds) == 1 or sums.ranges[binds[0]].lists):
             out.append(Open(name, key, part, binds, amount))
     settled = Elimination(sums, out, keep_equal(sums, values, keep))
-    sizes = {}
-    for number, p in sums.pieces:
-        for what in ("width", "height"):
-            q = number, p.name, what
-            if not settled.settles(q):
-                sizes.setdefault((p.name, what), []).append(q)
-    for (name, what), binds in sizes.items():
-        everywhere = [(n, name, what) for n, p in sums.pieces if p.name == name]
+    for q in [(number, p.name, what) for number, p in sums.pieces for what in ("width", "height")]:
+        if settled.settles(q):
+            continue
+        everywhere = [(n, p.name, q[2]) for n, p in sums.pieces if p.name == q[1]]
         amount = one_amount(everywhere, values)
         if amount is None or amount.denominator != 1:
-            raise Unsupported(f"{name}: a {what} that is open and not alike, or off the marks")
-        out.append(Open(name, what, "", everywhere, amount))
+            raise Unsupported(f"{q[1]}: a {q[2]} that is open and not alike, or off the marks")
+        out.append(Open(q[1], q[2], "", everywhere, amount))
+        settled = Elimination(sums, out, keep_equal(sums, values, keep))
     return out
 
 
@@ -196,7 +193,7 @@ class Enumeration:
             for q in o.binds:
                 r = self.sums.ranges[q]
                 self.check(Lin.var(("amount", i)), r.least if r.least is not None else -far,
-                           r.most if r.most is not None else far, True, r.lists)
+                           r.most if r.most is not None else far, not r.lists, r.lists)
         for q, r in self.sums.ranges.items():
             total = self.e.reduced(Lin.var(q))
             if any(other[0] != "amount" for other in total.terms):
@@ -258,10 +255,16 @@ class Enumeration:
             yield
             return
         low, high = self.bounds(level, at)
-        for value in range(low, high + 1):
+        for value in self.values(level, low, high):
             at[level] = value
             if all(self.holds(c, at) for c in self.checks[level]):
                 yield from self.walk(level + 1, at)
+
+    def values(self, level, low, high):
+        """Whole marks, or those of a list that may lie between them."""
+        lists = [self.sums.ranges[q].lists for q in self.opens[self.free_amounts[level][1]].binds]
+        named = [own for each in lists for own in each]
+        return sorted(set.intersection(*named)) if named else range(low, high + 1)
 
     def bounds(self, level, at):
         low = high = None
@@ -377,7 +380,18 @@ class Space:
         self.cards = list(Enumeration(self.sums, self.open, limit + 1, more).cards())
         self.complete = len(self.cards) <= limit
         del self.cards[limit:]
+        if self.complete and self.as_sized not in {c.amounts for c in self.cards}:
+            self.add_sized()
         self.mark = self.sums.versions[0].mark
+
+    def add_sized(self):
+        """It is one of them also where a place in it is off the marks."""
+        off = [o for o in self.open if o.as_sized.denominator > 1 and not self.sums.ranges[o.binds[0]].lists]
+        if not off:
+            self.wrong.append("the card as sized is not among those listed")
+            return
+        settled = Elimination(self.sums, self.open)
+        self.cards.append(Listed(self.as_sized, {q: v for q, v in self.sized.items() if settled.settles(q)}))
 
     @property
     def as_sized(self):
