@@ -10,6 +10,9 @@ Wish exactly(const Rational& value, Spot spot) {
   Wish wish;
   wish.at_least = wish.at_most = value;
   wish.spot = spot;
+  // By its number a wish is known to be an exact one.
+  wish.text = fraction_text(value);
+  wish.numbered = {wish.text, {{NumberPart::exact, value, 0, wish.text.size()}}};
   return wish;
 }
 

@@ -153,7 +153,7 @@ TEST_CASE("only cards that show enough are listed") {
 TEST_CASE("listed cards are what sizing makes of their amounts and their neighbours cannot be built") {
   std::size_t cards = 0;
   std::size_t neighbours = 0;
-  for (unsigned seed = 1; seed <= 60; ++seed) {
+  for (unsigned seed = 1; seed <= 24; ++seed) {
     const std::string text = testing::RandomCard(seed).text();
     INFO("seed " << seed << "\n" << text);
     const CardReading reading = read_card(text);
@@ -199,8 +199,8 @@ TEST_CASE("listed cards are what sizing makes of their amounts and their neighbo
       }
     }
   }
-  CHECK(cards > 60);
-  CHECK(neighbours > 10);
+  CHECK(cards > 25);
+  CHECK(neighbours > 3);
 }
 
 }  // namespace
