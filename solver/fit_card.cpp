@@ -96,7 +96,7 @@ class Fitter {
     exploring::Listing listing = space_.list(most_counted);
     answer_.count = listing.at_least;
     answer_.complete = listing.complete;
-    answer_.time_ran_out = listing.time_ran_out;
+    answer_.time_ran_out = listing.time_ran_out || (!listing.complete && Clock::now() >= until_);
     std::vector<Rational> differences;
     std::vector<std::size_t> order(listing.cards.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
@@ -132,8 +132,8 @@ class Fitter {
                           Clock::time_point late) {
     const CutPoints cards(card_, space_, papers_, late);
     const std::vector<exploring::PaperBound> bounds = papers_.at_least(smallest);
-    // The card as sized may lie between the marks, and none of the others does.
-    const Price bound = std::min(price_of(bounds, cards.by_cost()), as_sized_price(cards));
+    Price bound = price_of(bounds, cards.by_cost());
+    if (!is_nowhere_smaller(space_.sized(), smallest)) bound = std::min(bound, least_as_sized(cards));
     int sheets = 0;
     for (const exploring::PaperBound& paper : bounds) sheets += paper.sheets;
     Cheapest cheapest = cheapest_of(points, cards, bound, sheets, [&](std::size_t looked_at) {
@@ -146,8 +146,22 @@ class Fitter {
     return cheapest;
   }
 
-  [[nodiscard]] Price as_sized_price(const CutPoints& cards) const {
-    return price_of(*cards.priced(space_.as_sized()), cards.by_cost());
+  // The card as sized may lie between the marks, and none of the others does.
+  static bool is_nowhere_smaller(const SizedCard& sized, const SizedCard& smallest) {
+    for (std::size_t version = 0; version < sized.versions.size(); ++version) {
+      const std::vector<PlacedPiece>& pieces = sized.versions[version].pieces;
+      const std::vector<PlacedPiece>& least = smallest.versions[version].pieces;
+      for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (pieces[i].width < least[i].width || pieces[i].height < least[i].height) return false;
+      }
+    }
+    return true;
+  }
+
+  [[nodiscard]] Price least_as_sized(const CutPoints& cards) {
+    std::vector<exploring::PaperBound> bounds;
+    for (const exploring::PricedPaper& paper : papers_.priced(space_.sized())) bounds.push_back(paper.bound);
+    return price_of(bounds, cards.by_cost());
   }
 
   // The card of a point, whole. It stays the one as sized if time runs out.
@@ -175,7 +189,8 @@ class Fitter {
     for (const std::size_t i : most.points) those.push_back(points_[i]);
     const Cheapest cheapest = cheapest_among(those, smallest, until(0.8));
     take(those[cheapest.point]);
-    answer_.proven = most.proven;
+    answer_.proven = most.proven && (as_sized->proven || most.cards > as_sized->cards ||
+                                     is_nowhere_smaller(space_.sized(), smallest));
     return true;
   }
 

@@ -8,10 +8,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <numeric>
 #include <string>
 #include <utility>
+
+#include "solver/explore/on_all_cores.h"
 
 namespace evenmat::exploring {
 namespace {
@@ -118,9 +121,10 @@ class Boxes {
       if (fullest->open() == 0) break;
       const Box whole = std::move(*fullest);
       boxes.erase(fullest);
-      auto [low, high] = parted(whole);
-      boxes.push_back(box_of(std::move(low), &whole.floor));
-      boxes.push_back(box_of(std::move(high), &whole.floor));
+      std::array<std::vector<std::size_t>, 2> parts = parted(whole);
+      std::array<Box, 2> halves;
+      on_all_cores(2, [&](std::size_t i) { halves.at(i) = box_of(std::move(parts.at(i)), &whole.floor); });
+      for (Box& half : halves) boxes.push_back(std::move(half));
     }
     std::vector<PaperBound> floors(jobs_.size());
     for (const Box& box : boxes) {
@@ -167,7 +171,7 @@ class Boxes {
   }
 
   // Halves along the length that differs most.
-  [[nodiscard]] std::pair<std::vector<std::size_t>, std::vector<std::size_t>> parted(const Box& box) const {
+  [[nodiscard]] std::array<std::vector<std::size_t>, 2> parted(const Box& box) const {
     const std::vector<Rational> low = corner(box.jobs, false);
     const std::vector<Rational> high = corner(box.jobs, true);
     std::size_t widest = 0;
@@ -175,9 +179,9 @@ class Boxes {
       if (high[i] - low[i] > high[widest] - low[widest]) widest = i;
     }
     const Rational middle = (low[widest] + high[widest]) / 2;
-    std::pair<std::vector<std::size_t>, std::vector<std::size_t>> parts;
+    std::array<std::vector<std::size_t>, 2> parts;
     for (const std::size_t job : box.jobs)
-      (jobs_[job][widest] <= middle ? parts.first : parts.second).push_back(job);
+      (jobs_[job][widest] <= middle ? parts[0] : parts[1]).push_back(job);
     return parts;
   }
 

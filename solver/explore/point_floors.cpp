@@ -1,5 +1,7 @@
 #include "solver/explore/point_floors.h"
 
+#include <algorithm>
+#include <chrono>
 #include <map>
 #include <string>
 #include <utility>
@@ -22,10 +24,12 @@ struct Jobs {
 }  // namespace
 
 std::vector<std::optional<PointFloor>> floors_of(const std::vector<Amounts>& points, const CutPoints& cards) {
+  const auto now = std::chrono::steady_clock::now();
+  const auto until = now + (std::max(cards.until(), now) - now) / 2;
   std::vector<std::vector<batch::PaperNeeds>> needs(points.size());
   std::vector<std::optional<PointFloor>> floors(points.size());
   on_all_cores(points.size(), [&](std::size_t i) {
-    if (cards.is_late()) return;
+    if (std::chrono::steady_clock::now() >= until) return;
     const std::optional<SizedCard> sized = cards.cut_of(points[i]);
     if (!sized) return;
     needs[i] = cards.papers().needs_of(*sized);
@@ -46,7 +50,7 @@ std::vector<std::optional<PointFloor>> floors_of(const std::vector<Amounts>& poi
   std::vector<std::vector<PaperBound>> bounds(each.size());
   on_all_cores(each.size(), [&](std::size_t i) {
     const auto price = [&](const batch::PaperNeeds& job) { return cards.papers().without_limits(job); };
-    bounds[i] = floors_of(each[i]->all, price, most_boxes, cards.until());
+    bounds[i] = floors_of(each[i]->all, price, most_boxes, until);
   });
   for (std::size_t i = 0; i < each.size(); ++i) {
     for (const auto& [point, job] : each[i]->of_points) {

@@ -13,7 +13,8 @@ struct PointFloor {
   int sheets = 0;
 };
 
-// Of each point; nothing where time ran out.
+// Of each point; nothing where time ran out. Takes no more than half of the time there is, so that some is
+// left to plan those that cost least.
 std::vector<std::optional<PointFloor>> floors_of(const std::vector<Amounts>& points, const CutPoints& cards);
 
 }  // namespace evenmat::exploring
