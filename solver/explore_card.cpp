@@ -78,7 +78,8 @@ class Explorer {
   void tell_extremes() {
     for (std::size_t i = 0; i < answer_.open.size(); ++i) {
       OpenAmount& open = answer_.open[i];
-      open.least = open.most = open.as_sized;
+      if (listing_.cards.empty()) continue;
+      open.least = open.most = listing_.cards.front()[i];
       for (const Amounts& amounts : listing_.cards) {
         open.least = std::min(open.least, amounts[i]);
         open.most = std::max(open.most, amounts[i]);
@@ -86,8 +87,10 @@ class Explorer {
     }
   }
 
+  // Where the card as sized is listed; behind the last where it is not.
   [[nodiscard]] std::size_t as_sized() const {
     const auto& cards = listing_.cards;
+    if (!space_.lists_as_sized()) return cards.size();
     return static_cast<std::size_t>(std::lower_bound(cards.begin(), cards.end(), space_.as_sized()) -
                                     cards.begin());
   }

@@ -11,8 +11,8 @@
 //   - the width and height of every layer and window that all those amounts do not settle, one for all
 //     versions, where they are alike in the card as sized;
 //   - which way an entry of `rules` with `or` holds.
-// Another card is the card as `size` answers it with each of these amounts held at one value. The card as
-// sized is always one of them.
+// Another card is the card as `size` answers it with each of these amounts stated as one value. The card as
+// sized is always one of them, but in a sweep of an amount that it does not have on all sides.
 #pragma once
 
 #include <cstddef>
@@ -59,9 +59,9 @@ struct Costs {
   bool enough = true;  // every paper could be planned, and none is missing
   bool proven = true;  // all of them are
   std::optional<Rational> cost;
-  std::optional<Rational> waste;      // share of the sheets' area that becomes no piece; none without sheets
-  std::optional<Rational> border;     // the narrowest that any layer leaves; none where there is none above 0
-  std::optional<Rational> seen;       // the least share of a panel that is seen; without panels, of a layer
+  std::optional<Rational> waste;   // share of the sheets' area that becomes no piece; none without sheets
+  std::optional<Rational> border;  // the narrowest above 0 of mats and panels; without those, of all layers
+  std::optional<Rational> seen;    // the least share of a panel that is seen; without panels, of a layer
   std::optional<Rational> thickness;  // closed, where the papers say it
 };
 

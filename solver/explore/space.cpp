@@ -50,7 +50,8 @@ struct Space::Inside {
   std::vector<Sum> sizes;
   bool sizes_follow = true;  // from the amounts alone
   std::unique_ptr<HeldCards> held;
-  bool has_ways = false;
+  bool has_ways = false;   // more than one that leads to a card
+  bool is_point = true;    // the card as sized: each amount is the same wherever it stands
   std::vector<Rule> kept;  // that layers keep their size
 
   Inside(const Card& its_card, double limit) : card(its_card), until(after(limit)) {}
@@ -91,16 +92,22 @@ struct Space::Inside {
       ways /= amounts.back().open.ways.size();
       amounts.pop_back();
     }
-    has_ways = ways > 1;
     for (Amount& amount : amounts) {
       open.push_back(amount.open);
       as_sized.push_back(amount.open.as_sized);
     }
     add_parts(system, {}, 0);
+    has_ways = parts.size() > 1;
+    for (const Amount& amount : amounts) is_point = is_point && is_alike(amount);
     for (const Part& part : parts) {
       for (const Sum& size : sizes)
         sizes_follow = sizes_follow && part.region->follows(part.region->reduced(size));
     }
+  }
+
+  [[nodiscard]] bool is_alike(const Amount& amount) const {
+    return std::all_of(amount.sums.begin(), amount.sums.end(),
+                       [&](const Sum& sum) { return sum.at(sized.lengths) == amount.open.as_sized; });
   }
 
   void add_parts(const System& system,
@@ -143,7 +150,7 @@ struct Space::Inside {
   }
 
   [[nodiscard]] std::optional<SizedCard> card_of(const Amounts& at) const {
-    if (at != as_sized) return held->as(with_stated(card, amounts, at));
+    if (!is_point || at != as_sized) return held->as(with_stated(card, amounts, at));
     SizedCard copy = sized;
     return copy;
   }
@@ -197,11 +204,12 @@ struct Space::Inside {
     std::sort(listing.cards.begin(), listing.cards.end());
     listing.cards.erase(std::unique(listing.cards.begin(), listing.cards.end()), listing.cards.end());
     if (whole) confirm(listing);
-    add_as_sized(listing);
+    if (is_point) add_as_sized(listing);
     if (listing.time_ran_out) listing.complete = false;
     listing.at_least = listing.cards.size();
     // Region of one way are all different; of several, two may give one card.
-    if (!listing.complete && !whole) listing.at_least = std::max(most_of_a_part, listing.at_least);
+    if (!listing.complete && !held->asks_more_than_rules())
+      listing.at_least = std::max(most_of_a_part, listing.at_least);
     return listing;
   }
 
@@ -257,7 +265,7 @@ struct Space::Inside {
   [[nodiscard]] std::vector<Rational> traits(const Amounts& at) const {
     std::vector<Rational> found;
     if (sizes_follow) {
-      const std::vector<Rational> lengths = at == as_sized ? sized.lengths : lengths_at(at);
+      const std::vector<Rational> lengths = is_point && at == as_sized ? sized.lengths : lengths_at(at);
       for (const Sum& size : sizes) found.push_back(size.at(lengths));
     }
     for (std::size_t i = 0; i < amounts.size(); ++i)
@@ -285,6 +293,7 @@ Space& Space::operator=(Space&&) noexcept = default;
 Verdict Space::verdict() const { return inside_->sized.verdict; }
 const std::vector<OpenAmount>& Space::open() const { return inside_->open; }
 const Amounts& Space::as_sized() const { return inside_->as_sized; }
+bool Space::lists_as_sized() const { return inside_->is_point; }
 const SizedCard& Space::sized() const { return inside_->sized; }
 const std::string& Space::nothing_open() const { return inside_->nothing_open; }
 
@@ -302,7 +311,7 @@ Listing Space::list(std::size_t most) {
 }
 
 std::optional<SizedCard> Space::sizes_only(const Amounts& amounts) const {
-  if (amounts == inside_->as_sized) return inside_->sized;
+  if (inside_->is_point && amounts == inside_->as_sized) return inside_->sized;
   if (!inside_->sizes_follow) return inside_->card_of(amounts);
   return inside_->placed(inside_->lengths_at(amounts));
 }

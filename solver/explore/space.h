@@ -39,11 +39,14 @@ class Space {
   [[nodiscard]] const std::vector<OpenAmount>& open() const;
   [[nodiscard]] const Amounts& as_sized() const;
   [[nodiscard]] const SizedCard& sized() const;  // points into the card
+  // False where `only` is an amount that is not the same on all sides of the card as sized, which is no point
+  // of the space then.
+  [[nodiscard]] bool lists_as_sized() const;
   // Where `only` names an amount that is settled, or none: why nothing varies, as a sentence.
   [[nodiscard]] const std::string& nothing_open() const;
 
-  // All cards that can be built, the card as sized among them; where there are more than `most`, that many or
-  // fewer that lie spread over all of them, the ends of every amount among them.
+  // All cards that can be built, the card as sized among them if it is a point; where there are more than
+  // `most`, that many or fewer that lie spread over all of them, the ends of every amount among them.
   Listing list(std::size_t most);
 
   // A card with the sizes of a point and no places worth speaking of: enough for what is cut, unless it is
