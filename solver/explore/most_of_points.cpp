@@ -1,6 +1,6 @@
-// With one version: is there a point that gives one card more? As long as there is, so on; points that are
-// proven to give fewer are not asked again, as they give no more either. With several versions which cards to
-// make is a search of its own for every point (`batch::most_cards`).
+// With one version: is there a point that gives so many cards? Asked for one card more, two, four and so on,
+// and then by halves; points that are proven to give fewer than some number are not asked for more. With
+// several versions which cards to make is a search of its own for every point (`batch::most_cards`).
 #include "solver/explore/most_of_points.h"
 
 #include <algorithm>
@@ -19,13 +19,13 @@ constexpr int most_tried = 1'000'000;  // no card file asks for more cards
 class Asking {
  public:
   Asking(const std::vector<Amounts>& points, const CutPoints& cards)
-      : points_(points), cards_(cards), refuted_(points.size(), 0) {}
+      : points_(points), cards_(cards), refuted_at_(points.size(), most_tried + 1) {}
 
   bool any(int count, std::size_t first_to_try) {
     if (ask(first_to_try, count) == true) return true;
     std::atomic<bool> found = false;
     on_all_cores(points_.size(), [&](std::size_t i) {
-      if (!found && refuted_[i] == 0 && ask(i, count) == true) {
+      if (!found && ask(i, count) == true) {
         last_ = i;
         found = true;
       }
@@ -36,7 +36,7 @@ class Asking {
   std::vector<std::size_t> all(int count) {
     std::vector<char> gives(points_.size(), 0);
     on_all_cores(points_.size(), [&](std::size_t i) {
-      if (refuted_[i] == 0 && ask(i, count) == true) gives[i] = 1;
+      if (ask(i, count) == true) gives[i] = 1;
     });
     std::vector<std::size_t> places;
     for (std::size_t i = 0; i < gives.size(); ++i) {
@@ -45,25 +45,26 @@ class Asking {
     return places;
   }
 
-  [[nodiscard]] bool all_refuted() const {
-    return std::all_of(refuted_.begin(), refuted_.end(), [](char one) { return one != 0; });
+  [[nodiscard]] bool all_refuted(int count) const {
+    return std::all_of(refuted_at_.begin(), refuted_at_.end(), [&](int at) { return at <= count; });
   }
   [[nodiscard]] std::size_t last() const { return last_; }
 
  private:
-  // Each place of `refuted_` is written by the core that asks for it alone.
+  // Each place of `refuted_at_` is written by the core that asks for it alone.
   std::optional<bool> ask(std::size_t i, int count) {
+    if (refuted_at_[i] <= count) return false;
     if (cards_.is_late()) return std::nullopt;
     const std::optional<SizedCard> sized = cards_.cut_of(points_[i]);
     if (!sized) return std::nullopt;
     const std::optional<bool> enough = cards_.papers().enough_for(count, *sized);
-    if (enough == false) refuted_[i] = 1;
+    if (enough == false) refuted_at_[i] = count;
     return enough;
   }
 
   const std::vector<Amounts>& points_;
   const CutPoints& cards_;
-  std::vector<char> refuted_;
+  std::vector<int> refuted_at_;  // so many cards, and any more
   std::atomic<std::size_t> last_ = 0;
 };
 
@@ -87,20 +88,26 @@ MostOfPoints most_of_points(const std::vector<Amounts>& points, const CutPoints&
                             const std::function<void(int)>& so_far) {
   MostOfPoints most;
   most.cards = known;
+  const int limit = cap.value_or(most_tried);
   Asking asking(points, cards);
-  while (most.cards < cap.value_or(most_tried)) {
-    if (!cards.papers().may_be_enough_for(most.cards + 1, smallest)) {
-      most.proven = most.by_bound = true;
-      break;
+  int too_many = limit + 1;
+  bool by_bound = true;  // that those are too many
+  const auto try_for = [&](int count) {
+    const bool possible = cards.papers().may_be_enough_for(count, smallest);
+    if (possible && asking.any(count, asking.last())) {
+      most.cards = count;
+      if (so_far) so_far(count);
+      return true;
     }
-    if (!asking.any(most.cards + 1, asking.last())) {
-      most.proven = asking.all_refuted();
-      break;
-    }
-    ++most.cards;
-    if (so_far) so_far(most.cards);
+    too_many = count;
+    by_bound = !possible;
+    return false;
+  };
+  for (int step = 1; most.cards + step < too_many && try_for(most.cards + step); step *= 2) {
   }
-  if (most.cards == cap) most.proven = most.by_bound = true;
+  while (most.cards + 1 < too_many) try_for(most.cards + (too_many - most.cards) / 2);
+  most.by_bound = by_bound;
+  most.proven = by_bound || asking.all_refuted(too_many);
   Asking again(points, cards);
   most.points = again.all(most.cards);
   return most;
