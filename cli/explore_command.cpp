@@ -74,7 +74,6 @@ class Exploring {
   }
 
   Answer explored() {
-    CardList list({source_, card_, call_.is_sweep(), call_.best}, out_);
     ExploreOptions options;
     options.limit = call_.limit;
     options.keep_same = keep_same_;
@@ -85,6 +84,8 @@ class Exploring {
       options.show = 0;
     }
     options.at_work = meanwhile_.at_work;
+    const std::size_t most = options.show == 0 ? most_counted : options.show;
+    CardList list({source_, card_, most, call_.is_sweep(), call_.best}, out_);
     if (!call_.json && !call_.csv && !call_.best) {
       options.found = [&](const ExploredCard& so_far, std::size_t which) {
         meanwhile_.say(list.next(so_far, which));

@@ -195,7 +195,7 @@ std::string json_explored(const Card& card, const ExploredCard& explored,
 
 std::string json_fit(const Card& card, const FitCard& fit, bool most,
                      const std::optional<WrittenCard>& written) {
-  Json json = head(card, fit.best.costs.enough || most ? "explored" : "short");
+  Json json = head(card, fit.best.costs.enough || (most && fit.most) ? "explored" : "short");
   json["shown"] = 1;
   json["count"] = fit.count;
   json["complete"] = fit.complete;

@@ -44,6 +44,8 @@ Answer answer_to(const Call& call, Telling& telling) {
   if (const auto* size = std::get_if<SizeCall>(&call)) return size_command(*size, style_for(1), style_for(2));
   if (const auto* check = std::get_if<CheckCall>(&call))
     return check_command(*check, style_for(1), style_for(2), telling.meanwhile());
+  if (const auto* explore = std::get_if<ExploreCall>(&call))
+    return explore_command(*explore, style_for(1), style_for(2), telling.meanwhile());
   if (const auto* cut = std::get_if<CutCall>(&call))
     return cut_command(*cut, style_for(1), style_for(2), telling.meanwhile());
   if (const auto* stack = std::get_if<StackCall>(&call))

@@ -8,13 +8,12 @@
 
 #include "cli/printable.h"
 #include "cli/table.h"
-#include "cli/wording.h"
 
 namespace evenmat {
 namespace {
 
 constexpr int between = 2;        // blanks between columns
-constexpr int most_heading = 16;  // columns of a heading, and where that is too much
+constexpr int most_heading = 16;  // columns of a heading, and where that lets all stand side by side
 constexpr int least_heading = 8;
 
 std::string without_end_blanks(std::string line) {
@@ -32,11 +31,15 @@ bool same_in_all(const std::vector<FactRow>& rows, std::size_t index) {
 }  // namespace
 
 Columns::Columns(const Facts& first, const std::vector<int>& widest, std::size_t numbers,
-                 std::string_view mark)
+                 std::string_view mark, std::size_t parted)
     : number_(columns(std::to_string(numbers)) + 1), mark_(columns(mark)) {
+  for (const int heading : {most_heading, least_heading}) {
+    lay_out(first, widest, heading);
+    break_lines(parted);
+    if (ends_.size() == 1) return;
+  }
   lay_out(first, widest, most_heading);
-  if (needed() > page_width) lay_out(first, widest, least_heading);
-  fits_ = needed() <= page_width;
+  break_lines(parted);
 }
 
 void Columns::lay_out(const Facts& first, const std::vector<int>& widest, int heading) {
@@ -49,16 +52,31 @@ void Columns::lay_out(const Facts& first, const std::vector<int>& widest, int he
   }
 }
 
-int Columns::needed() const {
-  int all = 2 + number_ + (mark_ > 0 ? between + mark_ : 0);
-  for (const Column& column : columns_) all += between + column.width;
-  return all;
+void Columns::break_lines(std::size_t parted) {
+  const int room = page_width - 2 - number_;
+  const int mark = mark_ > 0 ? between + mark_ : 0;
+  const auto broken = [&](bool at_part) {
+    ends_.clear();
+    int used = 0;
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+      const int needed = between + columns_[i].width;
+      if (i > 0 && (used + needed > room || (at_part && i == parted))) {
+        ends_.push_back(i);
+        used = 0;
+      }
+      used += needed;
+    }
+    ends_.push_back(columns_.size());
+    if (used + mark > room) ends_.push_back(columns_.size());  // the mark stands alone
+  };
+  broken(false);
+  if (ends_.size() > 1 && parted > 0) broken(true);
 }
 
-std::string Columns::line(const std::vector<std::string>& cells) const {
+std::string Columns::line(std::size_t index, const std::vector<std::string>& cells) const {
   std::string text;
   int start = 2 + number_;
-  for (std::size_t i = 0; i < columns_.size(); ++i) {
+  for (std::size_t i = index == 0 ? 0 : ends_[index - 1]; i < ends_[index]; ++i) {
     text = padded(text, start) + padded("", between) + cells[i];
     start += between + columns_[i].width;
   }
@@ -66,7 +84,6 @@ std::string Columns::line(const std::vector<std::string>& cells) const {
 }
 
 std::string Columns::heading(const Style& style) const {
-  if (!fits_ || columns_.empty()) return {};
   std::vector<std::string> above;
   std::vector<std::string> below;
   for (const Column& column : columns_) {
@@ -74,31 +91,30 @@ std::string Columns::heading(const Style& style) const {
     below.push_back(column.below);
   }
   std::string text;
-  for (const std::vector<std::string>* cells : {&above, &below}) {
-    const std::string one = without_end_blanks(line(*cells));
-    if (!one.empty()) text += style.strong(one) + "\n";
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    for (const std::vector<std::string>* cells : {&above, &below}) {
+      const std::string one = without_end_blanks(line(i, *cells));
+      if (!one.empty()) text += style.strong(one) + "\n";
+    }
   }
   return text;
 }
 
 std::string Columns::row(const FactRow& row) const {
-  const std::string number = fmt::format("  {:>{}}", fmt::format("{}.", row.number), number_);
   std::vector<std::string> cells;
-  std::vector<std::string> words;
-  for (const Fact& fact : row.facts) {
-    cells.push_back(printable(fact.cell));
-    if (!fact.words.empty()) words.push_back(fact.words);
+  for (const Fact& fact : row.facts) cells.push_back(printable(fact.cell));
+  std::string text;
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    std::string one = line(i, cells);
+    if (i == 0) {
+      const std::string number = fmt::format("  {:>{}}", fmt::format("{}.", row.number), number_);
+      one.replace(0, number.size(), number);
+    }
+    if (i + 1 == ends_.size() && !row.mark.empty()) one += padded("", between) + row.mark;
+    one = without_end_blanks(one);
+    if (!one.empty()) text += one + "\n";
   }
-  if (fits_) {
-    std::string in_columns = line(cells);
-    in_columns.replace(0, number.size(), number);
-    in_columns = without_end_blanks(in_columns + (row.mark.empty() ? "" : padded("", between) + row.mark));
-    if (columns(in_columns) <= page_width) return in_columns + "\n";
-  }
-  const int start = columns(number) + 1;
-  const std::string told = joined(words, ", ") +
-                           (row.mark.empty() ? "" : fmt::format("{}{}", words.empty() ? "" : "; ", row.mark));
-  return number + " " + wrapped(told, page_width, start, start) + "\n";
+  return text;
 }
 
 std::string fact_table(std::vector<FactRow> rows, std::vector<std::string>& alike, const Style& style) {

@@ -1,9 +1,10 @@
-// Numbered rows of facts below headings of two lines, within a page: in columns where these fit, else each
-// row as lines of words. Knows nothing of cards.
+// Numbered rows of facts in columns below headings of two lines, within a page; where they do not fit side by
+// side, each row goes on in further lines, and so do the headings. Knows nothing of cards.
 #pragma once
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cli/answer.h"
@@ -20,8 +21,10 @@ struct FactRow {
 class Columns {
  public:
   // For rows that are not all known yet: `first` is one of them, whose cells may be as wide as `widest` in
-  // another. `numbers`: the largest number; `mark`: the longest.
-  Columns(const Facts& first, const std::vector<int>& widest, std::size_t numbers, std::string_view mark);
+  // another. `numbers`: the largest number; `mark`: the longest. `parted`: from this fact on they stand on
+  // lines of their own, where not all fit on one.
+  Columns(const Facts& first, const std::vector<int>& widest, std::size_t numbers, std::string_view mark,
+          std::size_t parted = 0);
 
   [[nodiscard]] std::string heading(const Style& style) const;
   [[nodiscard]] std::string row(const FactRow& row) const;
@@ -31,15 +34,15 @@ class Columns {
     std::string above, below;
     int width = 0;
   };
-  [[nodiscard]] std::string line(const std::vector<std::string>& cells) const;
-  // Headings shortened to so many columns.
   void lay_out(const Facts& first, const std::vector<int>& widest, int most_heading);
-  [[nodiscard]] int needed() const;
+  void break_lines(std::size_t parted);
+  // Those of line `index` beside one another.
+  [[nodiscard]] std::string line(std::size_t index, const std::vector<std::string>& cells) const;
 
   std::vector<Column> columns_;
+  std::vector<std::size_t> ends_;  // of each line the column behind its last
   int number_ = 0;
   int mark_ = 0;
-  bool fits_ = false;
 };
 
 // Rows of which all are known. Facts that are the same in all of them are left out, and given into `alike`.

@@ -17,7 +17,7 @@ namespace {
 Fact size_fact(const PlacedPiece& placed, const std::string& name, Unit unit) {
   const std::string size =
       fmt::format("{} x {}", length_text(placed.width, unit), length_text(placed.height, unit));
-  return {name, "width x height", size, fmt::format("{} {}", name, size)};
+  return {name, "size", size, fmt::format("{} {}", name, size)};
 }
 
 Fact seen_fact(const PlacedPiece& placed, const std::string& name, bool known) {
@@ -64,7 +64,9 @@ void add_seen(Facts& facts, const SizedCard& sized) {
       facts.push_back(
           seen_fact(placed, whose(placed.piece->name.value, version), version.closed.has_value()));
       const PlacedPiece* same = &version == &plain ? nullptr : find(plain, placed.piece->name.value);
-      if (same != nullptr && same->shown.open == placed.shown.open) facts.back().words.clear();
+      // What is left out of a variant bares the same in every card.
+      if (same != nullptr && same->width == placed.width && same->height == placed.height)
+        facts.back().words.clear();
     }
   }
 }

@@ -107,40 +107,46 @@ class FitReport {
   }
 
   [[nodiscard]] std::string most_cards() const {
-    if (!fit_.most) return {};
-    const std::string as_sized = !fit_.most_as_sized ? ""
-                                 : *fit_.most_as_sized == *fit_.most
-                                     ? ", as many as with the card as sized"
-                                     : fmt::format(", and {} as sized", *fit_.most_as_sized);
+    if (!fit_.most) {
+      return most_ ? paragraph(
+                         "No paper sets a limit to the cards that can be made, so these sizes are for the "
+                         "batch.")
+                   : "";
+    }
+    const std::string as_sized = !fit_.most_as_sized                 ? ""
+                                 : *fit_.most_as_sized == *fit_.most ? ", as many as with the card as sized"
+                                 : for_most()
+                                     ? fmt::format(", and {} as sized", *fit_.most_as_sized)
+                                     : fmt::format(", and {} of the card as sized", *fit_.most_as_sized);
     return paragraph(
-        fmt::format("With these sizes the paper gives {}{}.", counted(*fit_.most, "card"), as_sized));
+        for_most()
+            ? fmt::format("With these sizes the paper gives {}{}.", counted(*fit_.most, "card"), as_sized)
+            : fmt::format("Within the wishes {} of the batch can be made of what is there{}.",
+                          counted(*fit_.most, "card"), as_sized));
   }
+
+  // The sizes are those that give the most cards.
+  [[nodiscard]] bool for_most() const { return most_ && fit_.most.has_value(); }
 
   [[nodiscard]] std::string proof() const {
     const bool by_cost = fit_.best.costs.cost.has_value();
-    const bool cards_count = most_ || (!fit_.best.costs.enough && fit_.most);
     if (fit_.proven) {
-      if (cards_count) return paragraph("That no sizes within the wishes give more is proven.");
-      if (!fit_.best.costs.enough)
-        return paragraph("That no sizes within the wishes leave fewer sheets missing is proven.");
-      return paragraph(by_cost ? "That no sizes within the wishes cost less in paper is proven."
-                               : "That no sizes within the wishes take fewer sheets is proven.");
+      return paragraph(fmt::format("That no sizes within the wishes {} is proven.",
+                                   for_most()                ? "give more"
+                                   : !fit_.best.costs.enough ? "leave fewer sheets missing"
+                                   : by_cost                 ? "cost less in paper"
+                                                             : "take fewer sheets"));
     }
-    if (cards_count) return paragraph("Whether other sizes within the wishes give more is not known.");
-    if (by_cost || !fit_.best.costs.enough) {
-      return paragraph(
-          fmt::format("Whether other sizes within the wishes do better is not known; fewer than {} "
-                      "in all none can take.",
-                      counted(fit_.at_least, "sheet")));
-    }
+    if (for_most()) return paragraph("Whether other sizes within the wishes give more is not known.");
     return paragraph(
-        fmt::format("Whether other sizes within the wishes take fewer sheets is not known; fewer "
-                    "than {} in all none can take.",
-                    fit_.at_least));
+        fmt::format("Whether other sizes within the wishes {} is not known; fewer than {} in all "
+                    "none can take.",
+                    by_cost || !fit_.best.costs.enough ? "do better" : "take fewer sheets",
+                    counted(fit_.at_least, "sheet")));
   }
 
   [[nodiscard]] std::string loosenings() const {
-    if (fit_.best.costs.enough || most_) return {};
+    if (fit_.best.costs.enough || for_most()) return {};
     if (fit_.loosen.empty()) {
       return "\n" + paragraph(fit_.loosen_known
                                   ? "No wish loosened alone lets the batch come out."
@@ -193,7 +199,7 @@ std::string fit_text(const Source& source, const Card& card, const FitCard& fit,
 }
 
 Status status_of(const FitCard& fit, bool most) {
-  const bool comes_out = most ? fit.most.value_or(1) > 0 : fit.best.costs.enough;
+  const bool comes_out = most && fit.most ? *fit.most > 0 : fit.best.costs.enough;
   if (fit.time_ran_out && !(fit.proven && comes_out)) return Status::limit_reached;
   return comes_out ? Status::done : Status::cannot_be_built;
 }

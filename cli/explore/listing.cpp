@@ -38,20 +38,30 @@ std::string mark_of(const Alternative& card, bool with_unbeaten) {
   return joined(marks, ", ");
 }
 
+// What cards are compared by, as far as the card states what that takes.
+std::vector<std::string> counts(const Costs& costs) {
+  std::vector<std::string> names;
+  if (!costs.papers.empty()) names.emplace_back("sheets");
+  if (costs.cost) names.emplace_back("cost");
+  if (costs.waste) names.emplace_back("waste");
+  if (costs.border) names.emplace_back("narrowest border");
+  if (costs.seen) names.emplace_back("share seen");
+  if (costs.thickness) names.emplace_back("thickness");
+  return names;
+}
+
 std::string unbeaten_text(const ExploredCard& explored) {
   std::set<std::size_t> numbers;
   for (std::size_t i = 0; i < explored.alternatives.size(); ++i) {
     if (explored.alternatives[i].unbeaten) numbers.insert(i + 1);
   }
   if (explored.compared < 2) return {};
-  const std::string of = fmt::format("of the {} cards compared", many_words(explored.compared));
-  if (numbers.empty()) {
-    return paragraph(fmt::format("None of these is unbeaten: each is beaten by another {}.", of));
-  }
-  return paragraph(
-      fmt::format("Unbeaten by any other {}: {}. Of such a card no other is as good on every count (sheets, "
-                  "cost, waste, narrowest border, share seen, thickness) and better on one.",
-                  of, run_words(numbers, [](std::size_t number) { return std::to_string(number); })));
+  const std::string among = fmt::format("among the {} cards compared", many_words(explored.compared));
+  if (numbers.empty()) return paragraph(fmt::format("None of these is unbeaten {}.", among));
+  return paragraph(fmt::format(
+      "Unbeaten {}: {}. No other is as good as such a card on every count ({}) and better on one.", among,
+      run_words(numbers, [](std::size_t number) { return std::to_string(number); }),
+      joined(counts(explored.alternatives.front().costs), ", ")));
 }
 
 }  // namespace
@@ -82,7 +92,8 @@ std::string CardList::next(const ExploredCard& so_far, std::size_t which) {
       if (open.ways.empty() && open.least == open.most) continue;
       widest.push_back(widest_value(open, call_.card.mark, call_.card.unit));
     }
-    columns_.emplace(row.facts, widest, std::max<std::size_t>(so_far.count, 10), as_sized);
+    const std::size_t amounts = widest.size();
+    columns_.emplace(row.facts, widest, std::min(so_far.count, call_.most), as_sized, amounts);
     text = head(so_far) + columns_->heading(out_);
   }
   told_ = which + 1;
@@ -116,6 +127,17 @@ std::string CardList::bodies(const ExploredCard& explored, std::vector<std::stri
   return text;
 }
 
+// The first thing that is wrong with the papers, and how many more there are.
+std::string CardList::no_sheets(const ExploredCard& explored) const {
+  const std::vector<Remark>& remarks = explored.no_costs;
+  if (remarks.empty()) return {};
+  std::string text = noted_lines(call_.source, "No sheets are told", {remarks.front()}, out_);
+  if (remarks.size() > 1) {
+    text += paragraph(fmt::format("and {} more of the kind; evenmat cut tells all.", remarks.size() - 1), 2);
+  }
+  return text;
+}
+
 std::string CardList::rest(const ExploredCard& explored) {
   std::string text;
   std::vector<std::string> alike;
@@ -127,8 +149,7 @@ std::string CardList::rest(const ExploredCard& explored) {
   text += jumps_text(explored, call_.card.unit);
   text += bodies(explored, std::move(alike));
   text += "\n" + unbeaten_text(explored) + paragraph(count_sentence(explored, call_.best));
-  return text + noted_lines(call_.source, "No sheets are told, for want of what a plan needs",
-                            explored.no_costs, out_);
+  return text + no_sheets(explored);
 }
 
 std::string count_sentence(const ExploredCard& explored, std::optional<Best> best) {

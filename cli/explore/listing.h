@@ -18,6 +18,7 @@ namespace evenmat {
 struct ListCall {
   const Source& source;
   const Card& card;
+  std::size_t most = 0;  // so many cards are shown, or fewer
   bool sweep = false;
   std::optional<Best> best;
 };
@@ -37,6 +38,7 @@ class CardList {
   [[nodiscard]] std::string head(const ExploredCard& explored) const;
   std::string in_order(const ExploredCard& explored, std::vector<std::string>& alike);
   [[nodiscard]] std::string bodies(const ExploredCard& explored, std::vector<std::string> alike) const;
+  [[nodiscard]] std::string no_sheets(const ExploredCard& explored) const;
 
   ListCall call_;
   const Style& out_;

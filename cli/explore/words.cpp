@@ -34,8 +34,8 @@ std::string way_letter(std::size_t way) {
 
 std::string range_words(const OpenAmount& open, Unit unit) {
   if (is_way(open)) return counted(static_cast<int>(open.ways.size()), "way");
-  if (open.least == open.most) return length_text(open.least, unit) + " alone";
-  return fmt::format("{} to {}", length_text(open.least, unit), length_text(open.most, unit));
+  if (open.least == open.most) return length_with_unit(open.least, unit) + " alone";
+  return fmt::format("{} to {}", length_text(open.least, unit), length_with_unit(open.most, unit));
 }
 
 }  // namespace
