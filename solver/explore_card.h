@@ -2,10 +2,11 @@
 // allows, the few that differ most, and what each costs in paper. What a report needs and nothing of how it
 // was found.
 //
-// What is open is a list of amounts, each of which goes from mark to mark:
+// What is open is a list of amounts, each of which goes in steps of a mark from its value in the card as
+// sized (or through the list that the wish names):
 //   - every wish with more than one value about a border, margin, frame, width, height, distance, gap or
-//     cut-back. One that binds several sides only where it is one amount on all of them in the card as sized,
-//     and on a mark (or one of its list);
+//     cut-back, where it is one amount on all the sides that it binds in the card as sized, which it then
+//     stays;
 //   - the border of a layer that states neither border nor size nor place, and the margin of artwork that
 //     states none, likewise;
 //   - the width and height of every layer and window that all those amounts do not settle, one for all

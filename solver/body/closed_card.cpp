@@ -176,11 +176,12 @@ class Body {
     closed.thickness = thick.total;
     closed.thickest_at = thick.at;
     for (const std::size_t i : thick.sheets) tell_thick(*from_the_back[i], closed.thickest);
+    closed.grams = grams(closed.no_weight);
+    if (pads.empty()) return closed;  // all of it is cut out
     closed.over_all = over_all(pads);
     const Rational within(1, 1'000'000'000);
     closed.girth_across = half_girth(pads, false, within);
     closed.girth_down = half_girth(pads, true, within);
-    closed.grams = grams(closed.no_weight);
     return closed;
   }
 

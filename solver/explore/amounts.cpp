@@ -38,13 +38,6 @@ class Finder {
   }
 
  private:
-  // What several versions say alike, or leave unsaid alike, is one.
-  struct Found {
-    Amount amount;
-    bool on_marks = true;  // where it binds several sides, only an amount on the marks will do
-    bool bare = false;     // where nothing is stated
-  };
-
   void read(std::size_t version) {
     const Design& design = design_of(card_, version);
     const Places places = places_of(rules_, version);
@@ -164,30 +157,29 @@ class Finder {
   void add(const std::string& name, const char* key, const char* part, const Wish& wish,
            std::vector<Sum> sums) {
     if (wish.exact() || wish.same_as) return;
-    Found& found = found_at({name, key, part, wish.spot});
-    found.amount.one_of = wish.one_of;
-    std::erase_if(found.amount.one_of, [&](const Rational& value) {
+    Amount& found = found_at({name, key, part, wish.spot});
+    found.one_of = wish.one_of;
+    std::erase_if(found.one_of, [&](const Rational& value) {
       return (wish.at_least && value < *wish.at_least) || (wish.at_most && value > *wish.at_most);
     });
-    for (Sum& sum : sums) found.amount.sums.push_back(std::move(sum));
+    for (Sum& sum : sums) found.sums.push_back(std::move(sum));
   }
 
   void add_unsaid(const std::string& name, const char* key, const FourSides& sides) {
-    Found& found = found_at({name, key, "", {}});
-    found.bare = true;
-    for (const Sum* sum : {&sides.left, &sides.right, &sides.top, &sides.bottom})
-      found.amount.sums.push_back(*sum);
+    Amount& found = found_at({name, key, "", {}});
+    for (const Sum* sum : {&sides.left, &sides.right, &sides.top, &sides.bottom}) found.sums.push_back(*sum);
   }
 
+  // What several versions say alike, or leave unsaid alike, is one.
   using Key = std::tuple<std::string, std::string, std::string, Spot>;
-  Found& found_at(const Key& key) {
+  Amount& found_at(const Key& key) {
     const auto [at, fresh] = index_.try_emplace(key, found_.size());
     if (fresh) {
-      Found found;
-      found.amount.open.name = std::get<0>(key);
-      found.amount.open.key = std::get<1>(key);
-      found.amount.open.part = std::get<2>(key);
-      found.amount.open.spot = std::get<3>(key);
+      Amount found;
+      found.open.name = std::get<0>(key);
+      found.open.key = std::get<1>(key);
+      found.open.part = std::get<2>(key);
+      found.open.spot = std::get<3>(key);
       found_.push_back(std::move(found));
     }
     return found_[at->second];
@@ -200,9 +192,9 @@ class Finder {
       if (rule.version != version || rule.spot != statement.spot || rule.origin != Origin::stated ||
           rule.choices.size() != statement.choices.size())
         continue;
-      Found& found = found_at({"", "rules", "", statement.spot});
-      found.amount.rules.push_back(i);
-      if (found.amount.open.ways.empty()) found.amount.open.ways = ways_of(card_, version, statement);
+      Amount& found = found_at({"", "rules", "", statement.spot});
+      found.rules.push_back(i);
+      if (found.open.ways.empty()) found.open.ways = ways_of(card_, version, statement);
       break;
     }
   }
@@ -210,8 +202,7 @@ class Finder {
   // The wishes that are one amount in the card as sized, each with its value there.
   std::vector<Amount> take_wished() {
     std::vector<Amount> taken;
-    for (Found& found : found_) {
-      Amount& amount = found.amount;
+    for (Amount& amount : found_) {
       if (only_ && !is_named(amount.open)) continue;
       if (!amount.rules.empty()) {
         if (take_way(amount)) taken.push_back(std::move(amount));
@@ -247,16 +238,15 @@ class Finder {
   }
 
   [[nodiscard]] bool is_one_amount(const Amount& amount) const {
-    const Rational& first = amount.open.as_sized;
-    if (amount.sums.size() == 1) return true;
-    return (!amount.one_of.empty() || is_multiple(first, rules_.mark)) &&
-           std::all_of(amount.sums.begin(), amount.sums.end(),
-                       [&](const Sum& sum) { return sum.at(values_) == first; });
+    return std::all_of(amount.sums.begin(), amount.sums.end(),
+                       [&](const Sum& sum) { return sum.at(values_) == amount.open.as_sized; });
   }
 
   [[nodiscard]] bool is_settled(const Amount& amount) const {
-    const Interval range = settled_.range(settled_.reduce(amount.sums.front()));
-    return range.low && range.high && *range.low == *range.high;
+    return std::all_of(amount.sums.begin(), amount.sums.end(), [&](const Sum& sum) {
+      const Interval range = settled_.range(settled_.reduce(sum));
+      return range.low && range.high && *range.low == *range.high;
+    });
   }
 
   // The sizes that the amounts so far leave open.
@@ -340,7 +330,7 @@ class Finder {
   const System& settled_;
   const std::vector<Rational>& values_;
   const std::optional<AmountName>& only_;
-  std::vector<Found> found_;
+  std::vector<Amount> found_;
   std::map<Key, std::size_t> index_;
   std::map<std::string, std::size_t> rank_;  // of each name, from 1
   std::vector<std::string> order_;

@@ -99,14 +99,33 @@ TEST_CASE("a layer of which nothing is stated leaves its border open") {
   CHECK(explored.listing.cards.size() == 34);  // 0 to 2 1/16: wider ones leave no paper
 }
 
-TEST_CASE("where sides cannot be alike on the marks the sizes are what is open") {
-  // 4 1/16 wide: 3/32 at the left and right.
-  const Explored explored(front +
-                          layer("clay mat", "front", "width = \"4 1/16\"\nborder = \"1/16 to 1/4\"\n"));
+TEST_CASE("sides that are alike between the marks go from there mark by mark") {
+  // 4 1/16 wide at most: 3/32 at the left and right, and what follows it is 1/8 narrower.
+  const Explored explored(
+      front +
+      layer("clay mat", "front", "width = \"at most 4 1/16\"\nborder = \"3/32 to 1/4, about 3/32\"\n"));
+  CHECK(explored.open() == Strings{"clay mat.border", "clay mat.width"});
+  CHECK(explored.cards() == std::vector<Strings>{{"3/32", "65/16"}, {"5/32", "63/16"}, {"7/32", "61/16"}});
+}
+
+TEST_CASE("where sides differ the sizes are what is open") {
+  const Explored explored(
+      front + layer("clay mat", "front",
+                    "border = \"at least 1/8\"\nwidth = \"3\"\nheight = \"5 to 5 1/4\"\nalign = \"left\"\n"));
   CHECK(explored.open() == Strings{"clay mat.height"});
-  CHECK(explored.cards().front() == Strings{"5"});
-  CHECK(explored.cards().back() == Strings{"43/8"});
-  CHECK(explored.listing.cards.size() == 7);
+  CHECK(explored.listing.cards.size() == 5);
+}
+
+TEST_CASE("a border that its width settles at the sides stays alike on all four where it was") {
+  // A reveal of 3/4 in and a strip of 1/2: 1/8 at the left and right, and so at the top and bottom.
+  const std::string reveal =
+      "mark = \"1/16\"\n[base]\nfold = \"side\"\nfront = \"4 1/4 x 5 1/2\"\ncut-back = \"3/4\"\n";
+  const Explored explored(reveal + layer("strip", "reveal", "width = \"1/2\"\nborder = \"1/8 to 1/4\"\n"));
+  CHECK(explored.listing.cards.size() == 1);
+  // Between the marks at the sides it is not alike, and the height is open.
+  const Explored apart(front + layer("clay mat", "front", "width = \"4 1/16\"\nborder = \"1/16 to 1/4\"\n"));
+  CHECK(apart.open() == Strings{"clay mat.height"});
+  CHECK(apart.listing.cards.size() == 7);
 }
 
 TEST_CASE("a strip as wide as its even border leaves is one amount and not two") {
