@@ -28,7 +28,7 @@ class OpenList:
         if len(set(ids)) != len(ids):
             j.wrong.append(f"open: an amount twice in {ids}")
         mine = [o.id for o in space.open]
-        extremes = space.extremes()
+        extremes = space.ends
         for which, (name, (least, most)) in enumerate(zip(mine, extremes)):
             if least != most and name not in ids and space.complete:
                 j.wrong.append(f"open lacks {name}, which goes from {least * space.mark} to {most * space.mark}")
@@ -60,7 +60,7 @@ class OpenList:
             j.same("as sized", marks(self.space, told["as_sized"]), o.as_sized, f"{o.id} as sized, in marks")
             if self.space.complete:
                 got = marks(self.space, told["least"]), marks(self.space, told["most"])
-                j.same("extremes", got, self.space.extremes()[i], f"{o.id}: least and most, in marks")
+                j.same("extremes", got, self.space.ends[i], f"{o.id}: least and most, in marks")
             path = wish_path(self.space, o)
             place = (places[path].line, places[path].column) if path in places else None
             got = (told["line"], told["column"]) if "line" in told else None
@@ -81,13 +81,9 @@ def wish_path(space, o):
 
 
 # --- alternatives --------------------------------------------------------------------------------------
-def all_of(space):
-    return {c.amounts: c for c in space.cards}
-
-
 def compare_alternatives(j, space, answer, opened):
     """Returns the listed card of each; None where it is none."""
-    known, found, taken = all_of(space), [], []
+    known, found, taken = space.known, [], []
     for i, a in enumerate(answer["alternatives"]):
         says = f"alternative {a['number']}"
         j.same("numbers", a["number"], i + 1, says)
@@ -200,7 +196,7 @@ def judge(space, sized, answer, status=0, whole=True, papers=None):
     found = compare_alternatives(j, space, answer, opened)
     if whole and space.complete:
         have = {c.amounts for c in found if c is not None}
-        lost = [a for a in all_of(space) if a not in have]
+        lost = [a for a in space.known if a not in have]
         j.holds("every card", [f"not shown: {[str(v * space.mark) for v in a]}" for a in lost[:2]])
         j.same("as many as there are", len(found), len(space.cards))
     as_sized = [a for a in answer["alternatives"] if a["as_sized"]]

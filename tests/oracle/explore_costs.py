@@ -10,7 +10,7 @@ from cut_fewest import PaperSearch, TooLarge
 from cut_needs import Batch, CardFile
 from folds import blank
 
-MOST_PIECES = 12  # of several sizes, from one paper
+MOST_PIECES = 9  # of several sizes, from one paper
 MOST_SEARCHES = 40  # of such papers, for one file
 
 
@@ -109,7 +109,7 @@ class Papers:
         key = stack.size, stack.trim_first, turns, held
         if key not in self.on_one:
             if not self.thorough and not batch.trimmer()["blade-loss"] and not stack.trim_first:
-                self.on_one[key] = min(held, Sheet(stack.size, turns, batch.trimmer()).most())
+                self.on_one[key] = Sheet(stack.size, turns, batch.trimmer()).most(held)
             else:
                 self.on_one[key] = self.at_most(batch, needs, held)
         return self.on_one[key]
@@ -145,8 +145,17 @@ class Sheet:
             out |= new
         return sorted(out - {0} | {at + self.trim for at in out if at and at + self.trim <= whole})
 
-    def most(self):
-        return self.of(*self.size) if self.turns else 0
+    def most(self, wanted):
+        """Or as many as are wanted; in even rows where those do."""
+        rows = max((self.in_row(self.size[0], turn[0]) * self.in_row(self.size[1], turn[1]) for turn in self.turns),
+                   default=0)
+        if rows >= wanted and max(self.size) <= self.longest:
+            return wanted
+        return min(wanted, self.of(*self.size)) if self.turns else 0
+
+    def in_row(self, whole, side):
+        n, rest = divmod(whole, side)
+        return n if not rest or rest >= self.trim else n - 1
 
     def of(self, w, h):
         if (w, h) not in self.known:

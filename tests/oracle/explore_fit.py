@@ -4,7 +4,7 @@ import tomllib
 from fractions import Fraction
 
 from cut_answer import Judgement
-from explore_answer import OpenList, all_of, compare_costs, marks, rules_broken, same_card
+from explore_answer import OpenList, compare_costs, marks, rules_broken, same_card
 from explore_costs import Papers, as_answer, difference, price
 from explore_list import Space, broken, sized_values
 from explore_sums import Unsupported
@@ -19,7 +19,7 @@ def judge_fit(space, sized, answer, status, papers):
     j = Judgement()
     opened = OpenList(j, space, answer)
     best, start = answer["alternatives"][0], answer["as_sized"]
-    card = all_of(space).get(opened.amounts(best["amounts"]))
+    card = space.known.get(opened.amounts(best["amounts"]))
     if card is None:
         j.wrong.append(f"fitted: no card has the amounts {best['amounts']}")
         return j, False
@@ -57,7 +57,7 @@ def judge_fit(space, sized, answer, status, papers):
     j.same("enough", (fit["enough"], answer["verdict"], status),
            (enough, "explored" if enough else "short", 0 if enough else 1), "enough, verdict and exit status")
     if not any("ways" in o for o in answer["open"]):
-        start_card = all_of(space)[space.as_sized]
+        start_card = space.known[space.as_sized]
         nearest = min(difference(space, start_card, c) for p, c in zip(prices, space.cards) if p == least)
         j.same("fit least difference", difference(space, start_card, card), nearest,
                "fitted: marks from the card as sized")

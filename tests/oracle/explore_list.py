@@ -8,6 +8,7 @@ free (places that nobody settles) must only be possible: its inequalities are el
 import math
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
 from checker import answers_of, entries_of
 from explore_sums import ENDS, EXTENT, LOW_HIGH, Sums, Unsupported
@@ -93,7 +94,7 @@ def open_amounts(sums, values, keep=()):
     found += [(name, "margin", "", binds) for name, binds in sums.unsaid.items()]
     for name, key, part, binds in found:
         amount = one_amount(binds, values)
-        if amount is not None and (amount.denominator == 1 or len(binds) == 1 or sums.ranges[binds[0]].lists):
+        if amount is not None:
             out.append(Open(name, key, part, binds, amount))
     settled = Elimination(sums, out, keep_equal(sums, values, keep))
     for q in [(number, p.name, what) for number, p in sums.pieces for what in ("width", "height")]:
@@ -101,8 +102,8 @@ def open_amounts(sums, values, keep=()):
             continue
         everywhere = [(n, p.name, q[2]) for n, p in sums.pieces if p.name == q[1]]
         amount = one_amount(everywhere, values)
-        if amount is None or amount.denominator != 1:
-            raise Unsupported(f"{q[1]}: a {q[2]} that is open and not alike, or off the marks")
+        if amount is None:
+            raise Unsupported(f"{q[1]}: a {q[2]} that is open and not alike")
         out.append(Open(q[1], q[2], "", everywhere, amount))
         settled = Elimination(sums, out, keep_equal(sums, values, keep))
     return out
@@ -157,14 +158,14 @@ class Elimination:
 # --- all of them ---------------------------------------------------------------------------------------
 @dataclass
 class Check:
-    """low <= (const + sum of factor * amount) / by <= high, a multiple of `by` where it falls on marks."""
+    """low <= const + sum of factor * amount <= high, with all multiplied by `by`."""
 
     factors: list  # (which of the independent amounts, factor)
     const: int
     by: int
     low: int = None
     high: int = None
-    on_marks: bool = False
+    start: int = None  # whole marks from there on
     lists: list = field(default_factory=list)
     last: int = -1
 
@@ -193,7 +194,7 @@ class Enumeration:
             for q in o.binds:
                 r = self.sums.ranges[q]
                 self.check(Lin.var(("amount", i)), r.least if r.least is not None else -far,
-                           r.most if r.most is not None else far, not r.lists, r.lists)
+                           r.most if r.most is not None else far, None if r.lists else o.as_sized, r.lists)
         for q, r in self.sums.ranges.items():
             total = self.e.reduced(Lin.var(q))
             if any(other[0] != "amount" for other in total.terms):
@@ -202,7 +203,7 @@ class Enumeration:
                 self.rows += [r.least - total] if r.least is not None else []
                 self.rows += [total - r.most] if r.most is not None else []
             else:
-                self.check(total, r.least, r.most, r.on_marks, r.lists)
+                self.check(total, r.least, r.most, Fraction(0) if r.on_marks else None, r.lists)
         for _, _, _, ways in self.sums.entries:
             told = [[(self.e.reduced(r.sum), r.eq) for r in way] for way in ways]
             if len(told) > 1:
@@ -211,19 +212,19 @@ class Enumeration:
                 if any(other[0] != "amount" for other in total.terms):
                     self.rows += [total, total * -1] if eq else [total]
                 else:
-                    self.check(total, 0 if eq else None, Fraction(0), False, [])
+                    self.check(total, Fraction(0) if eq else None, Fraction(0), None, [])
         if not any(other[0] != "amount" for told in self.choices for way in told for total, _ in way
                    for other in total.terms):
             for total in without_free(self.rows):
-                self.check(total, None, Fraction(0), False, [])
+                self.check(total, None, Fraction(0), None, [])
             self.rows = []
 
-    def check(self, total, low, high, on_marks, lists):
+    def check(self, total, low, high, start, lists):
         total = self.e.reduced(total)
         by = math.lcm(total.const.denominator, *(Fraction(f).denominator for f in total.terms.values()),
-                      *(Fraction(v).denominator for v in (low, high) if v is not None))
+                      *(Fraction(v).denominator for v in (low, high, start) if v is not None))
         c = Check([(self.where[a], int(f * by)) for a, f in total.terms.items()], int(total.const * by), by,
-                  None if low is None else int(low * by), None if high is None else int(high * by), on_marks,
+                  *(None if v is None else int(v * by) for v in (low, high, start)),
                   [{int(v * by) for v in own if (v * by).denominator == 1} for own in lists])
         if not c.factors:
             self.impossible |= not self.holds(c, [])
@@ -235,7 +236,7 @@ class Enumeration:
     def holds(c, at):
         value = c.const + sum(f * at[i] for i, f in c.factors)
         return not ((c.low is not None and value < c.low) or (c.high is not None and value > c.high)
-                    or (c.on_marks and value % c.by) or any(value not in own for own in c.lists))
+                    or (c.start is not None and (value - c.start) % c.by) or any(value not in own for own in c.lists))
 
     def cards(self):
         """Listed cards, the first open amount moving slowest as far as they are independent."""
@@ -260,19 +261,29 @@ class Enumeration:
             if all(self.holds(c, at) for c in self.checks[level]):
                 yield from self.walk(level + 1, at)
 
+    def begin(self, level):
+        """What of an amount is between the marks, where it goes in steps of a mark."""
+        return self.opens[self.free_amounts[level][1]].as_sized % 1
+
     def values(self, level, low, high):
-        """Whole marks, or those of a list that may lie between them."""
+        """In steps of a mark, or those of a list that may lie between them."""
         lists = [self.sums.ranges[q].lists for q in self.opens[self.free_amounts[level][1]].binds]
         named = [own for each in lists for own in each]
-        return sorted(set.intersection(*named)) if named else range(low, high + 1)
+        begin = self.begin(level)
+        if named:
+            return sorted(set.intersection(*named))
+        return [begin + n for n in range(low, high + 1)] if begin else range(low, high + 1)
 
     def bounds(self, level, at):
+        """Of the steps of a mark."""
         low = high = None
+        begin = self.begin(level)
         for c in self.checks[level]:
             rest, own = c.const, 0
             for i, f in c.factors:
                 if i == level:
                     own = f
+                    rest += f * begin if begin else 0
                 else:
                     rest += f * at[i]
             for bound, least in ((c.low, own > 0), (c.high, own < 0)):
@@ -373,6 +384,7 @@ class Space:
 
     def __init__(self, text, answer, limit, keep=()):
         self.text, self.sums = text, Sums(text)
+        self.mark = self.sums.versions[0].mark
         self.sized = sized_values(self.sums, answer)
         self.wrong = broken(self.sums, self.sized)  # of the card as sized; nothing where all is well
         self.open = open_amounts(self.sums, self.sized, keep)
@@ -381,22 +393,18 @@ class Space:
         self.complete = len(self.cards) <= limit
         del self.cards[limit:]
         if self.complete and self.as_sized not in {c.amounts for c in self.cards}:
-            self.add_sized()
-        self.mark = self.sums.versions[0].mark
-
-    def add_sized(self):
-        """It is one of them also where a place in it is off the marks."""
-        off = [o for o in self.open if o.as_sized.denominator > 1 and not self.sums.ranges[o.binds[0]].lists]
-        if not off:
             self.wrong.append("the card as sized is not among those listed")
-            return
-        settled = Elimination(self.sums, self.open)
-        self.cards.append(Listed(self.as_sized, {q: v for q, v in self.sized.items() if settled.settles(q)}))
+
+    @cached_property
+    def known(self):
+        return {c.amounts: c for c in self.cards}
 
     @property
     def as_sized(self):
         return tuple(o.as_sized for o in self.open)
 
-    def extremes(self):
+    @cached_property
+    def ends(self):
+        """The least and the most of each amount among them."""
         return [(min(c.amounts[i] for c in self.cards), max(c.amounts[i] for c in self.cards))
                 for i in range(len(self.open))]

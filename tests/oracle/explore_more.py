@@ -53,8 +53,14 @@ def amount_name(o):
 
 
 def judge_sweep(space, o, values, answer, size_of):
-    """One amount over `values`, in marks: each that can be built, all else as `size` chooses it then."""
+    """One amount over `values`, the first and last in marks, in steps of a mark from its value as sized: each that can be
+    built, all else as `size` chooses it then."""
     j = Judgement()
+    low, high = values
+    varied = size_of(stated_text(space, o, f"{low * space.mark} to {high * space.mark}"))
+    start = one_amount(o.binds, sized_values(space.sums, varied))
+    begin = low + (start - low) % 1 if start is not None else low
+    values = [begin + n for n in range(high - low + 1) if begin + n <= high]
     want = []
     for value in values:
         sized = size_of(stated_text(space, o, str(value * space.mark)))

@@ -53,6 +53,11 @@ class Said:
     binds: list = field(default_factory=list)
 
 
+def leaves_some(frame):
+    """Whether a frame says how much it leaves at the least."""
+    return frame is not None and (frame.at_least is not None or bool(frame.one_of))
+
+
 class Sums:
     """Of all versions of a card: `ranges` by quantity, `zeros` sums that are 0, `said` the open wishes in file order,
     `entries` of `rules` as (version, which, its text, its ways as lists of Rel), `bare` and `unsaid` margins."""
@@ -168,7 +173,7 @@ class Sums:
             self.ranges[q[EXTENT[way]]].at_least(1 if cut else 0)
             self.ranges[q[EXTENT[way]]].on_marks = cut
         for side in ENDS:
-            least = 1 if p.kind == "window" and "frame" not in p.wishes else 0
+            least = 1 if p.kind == "window" and not leaves_some(p.wishes.get("frame")) else 0
             self.ranges[q[side]].at_least(least)
         corner = {way: self.corner[number, p.on][way] + Lin({q[LOW_HIGH[way][0]]: 1}) for way in LOW_HIGH}
         self.place(number, p.name, corner, {way: Lin({q[EXTENT[way]]: 1}) for way in LOW_HIGH})

@@ -170,7 +170,7 @@ class Run:
             return
         o = self.rng.choice(found)
         i = space.open.index(o)
-        low, high = space.extremes()[i]
+        low, high = space.ends[i]
         low, high = int(max(low - 1, 0)), int(min(high + 1, low + 12))
         if low == high:
             return
@@ -179,7 +179,7 @@ class Run:
         if "nothing_open" in answer or answer["verdict"] != "explored":
             self.report.passed["sweeps with nothing open"] += 1
             return
-        self.report.take(judge_sweep(space, o, range(low, high + 1), answer, self.size_of), " ".join(call))
+        self.report.take(judge_sweep(space, o, (low, high), answer, self.size_of), " ".join(call))
 
     def changed(self, text, *call):
         """The same asked of a file that says it."""
@@ -211,7 +211,7 @@ class Run:
         if not found:
             return
         o = self.rng.choice(found)
-        low, high = space.extremes()[space.open.index(o)]
+        low, high = space.ends[space.open.index(o)]
         value = f"{low * space.mark} to {(high + 1) * space.mark}"
         self.changed(stated_text(space, o, value), "--vary", f"{amount_name(o)}={value}")
 
