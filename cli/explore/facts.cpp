@@ -151,7 +151,8 @@ Facts body_facts(const Card& card, const Alternative& alternative) {
   facts.push_back({"narrowest", "border", border, "narrowest border " + border});
   add_seen(facts, sized);
   const std::string thick = costs.thickness ? thickness_text(*costs.thickness, card.unit) : "";
-  facts.push_back({"", "thick", thick, thick.empty() ? "" : fmt::format("{} thick", thick)});
+  facts.push_back(
+      {"", "thick", thick, thick.empty() ? "" : fmt::format("{} {} thick", thick, unit_name(card.unit))});
   const std::string envelope = envelope_words(sized.versions.front());
   facts.push_back({"", "envelope", envelope, envelope.empty() ? "" : "envelope " + envelope});
   return facts;

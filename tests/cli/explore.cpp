@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/explore/csv.h"
+#include "cli/explore/written.h"
 #include "tests/catch.h"
 #include "tests/cli/explore_values.h"
 
@@ -14,8 +15,8 @@ using Json = nlohmann::json;
 
 namespace {
 
-// One layer whose border may be 1/16, 1/8, 3/16 or 1/4, cut from sheets that are 8 1/2 x 11: turned, six of
-// 3 3/4 x 5 and fewer of all larger ones do not come of one sheet, which gives four of every size.
+// One layer whose border may be 1/16, 1/8, 3/16 or 1/4. A sheet of 8 1/2 x 11 gives four of any of these: two
+// beside two.
 constexpr std::string_view four_borders = R"(unit  = "in"
 mark  = "1/16"
 cards = 4
@@ -215,6 +216,55 @@ TEST_CASE("a card that is not in the list is not written") {
   CHECK_FALSE(std::filesystem::exists(out));
 }
 
+TEST_CASE("a card that would come out otherwise than it is listed is told apart") {
+  const MadeCard made;
+  const SizedCard one = made.at(2, 1, 4).sized;
+  CHECK(difference_of(one, one).empty());
+  CHECK(difference_of(one, made.at(3, 1, 4).sized) == "the size of plum mat");
+  SizedCard moved = one;
+  moved.versions[0].pieces[1].left += sixteenths(1);
+  CHECK(difference_of(moved, one) == "the place of fern panel");
+  SizedCard cut_back = one;
+  cut_back.versions[0].cut_back = 1;
+  CHECK(difference_of(one, cut_back) == "the cut-back");
+  SizedCard with_variant = one;
+  with_variant.versions.push_back(one.versions[0]);
+  CHECK(difference_of(with_variant, one) == "the variants");
+  SizedCard other_variant = with_variant;
+  with_variant.versions[1].name = "for the crew";
+  other_variant.versions[1].pieces[0].width += sixteenths(1);
+  CHECK(difference_of(with_variant, other_variant) == "the size of plum mat in \"for the crew\"");
+}
+
+TEST_CASE("amounts are written from the last line of the file to the first and unstated ones beside them") {
+  const MadeCard made;
+  const std::string text =
+      "[base]\nfold = \"side\"\nfront = \"us A2\"\n[[layer]]\nname = \"plum mat\"\non = \"front\"\n"
+      "border = { left = \"at least 1/8\", right = \"at most 1\" }  # sides\nheight = \"3 to 4\"\n";
+  OpenAmount left = MadeCard::border();
+  left.part = "left";
+  left.spot = {7, 19};
+  OpenAmount right = left;
+  right.part = "right";
+  right.spot = {7, 43};
+  OpenAmount height = left;
+  height.key = "height";
+  height.part = "";
+  height.spot = {8, 10};
+  OpenAmount width = height;
+  width.key = "width";
+  width.spot = {};
+  const auto written =
+      with_amounts(text, {left, right, height, width},
+                   {sixteenths(16), sixteenths(4), sixteenths(56), sixteenths(40)}, Unit::inch);
+  REQUIRE(written);
+  CHECK(has(*written, "border = { left = \"1\", right = \"1/4\" }  # sides\n"));
+  CHECK(has(*written, "height = \"3 1/2\"\n"));
+  CHECK(has(*written, "width = \"2 1/2\"\n"));
+  width.name = "no such layer";
+  CHECK_FALSE(with_amounts(text, {width}, {sixteenths(40)}, Unit::inch));
+}
+
 TEST_CASE("what the call states is in the file that is written") {
   const Folder folder;
   const std::string card = folder.file("card.toml", settled);
@@ -254,7 +304,7 @@ TEST_CASE("values with commas and quotes and line ends are quoted for a spreadsh
 
 TEST_CASE("a batch that is fitted to its paper tells the sizes that take the fewest sheets") {
   const Folder folder;
-  // Of 8 1/2 x 11 come four mats of any width, but nine of 2 1/2 x 3 1/2.
+  // One sheet gives four mats, whatever the border, so five take two.
   std::string text(four_borders);
   text.replace(text.find("cards = 4"), 9, "cards = 5");
   const std::string card = folder.file("card.toml", text);
