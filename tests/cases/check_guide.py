@@ -134,7 +134,8 @@ def check(program, top, path, by_hand, write):
             said = what_is_new(whole, before.get(call, "")) if "..." in shown.splitlines() else whole
             before[call] = whole
             wrong = [f"{spot}`{call[2:]}` ends with status {status}"]
-            short = arguments[0] == "cut" and "not paper enough" in whole
+            short = (arguments[0] == "cut" and "not paper enough" in whole
+                     or "--fit" in arguments and "does not come out of the paper" in whole)
             if status == 0 or (status == 1 and (short or "cannot be built" in whole)):
                 wrong = []
             if said != shown and not write:
