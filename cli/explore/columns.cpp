@@ -21,6 +21,22 @@ std::string without_end_blanks(std::string line) {
   return line;
 }
 
+// The words on as many lines as they take within so many columns; a longer word is shortened.
+std::vector<std::string> in_lines(std::string_view words, int width) {
+  std::vector<std::string> lines;
+  while (!words.empty()) {
+    const std::size_t blank = std::min(words.find(' '), words.size());
+    const std::string word = shortened(words.substr(0, blank), width);
+    if (!lines.empty() && columns(lines.back()) + 1 + columns(word) <= width) {
+      lines.back() += " " + word;
+    } else if (!word.empty()) {
+      lines.push_back(word);
+    }
+    words.remove_prefix(std::min(blank + 1, words.size()));
+  }
+  return lines;
+}
+
 // What is told of fact `index` in every row alike, if it is.
 bool same_in_all(const std::vector<FactRow>& rows, std::size_t index) {
   return std::all_of(rows.begin(), rows.end(), [&](const FactRow& row) {
@@ -45,9 +61,13 @@ Columns::Columns(const Facts& first, const std::vector<int>& widest, std::size_t
 void Columns::lay_out(const Facts& first, const std::vector<int>& widest, int heading) {
   columns_.clear();
   for (std::size_t i = 0; i < first.size(); ++i) {
-    Column column{shortened(first[i].above, heading), shortened(first[i].below, most_heading), 0};
-    column.width = std::max({columns(column.above), columns(column.below), columns(first[i].cell),
-                             i < widest.size() ? widest[i] : 0});
+    Column column;
+    column.width = std::max(columns(first[i].cell), i < widest.size() ? widest[i] : 0);
+    const int room = std::max(heading, column.width);
+    column.heading = in_lines(first[i].above, room);
+    for (std::string& line : in_lines(first[i].below, most_heading))
+      column.heading.push_back(std::move(line));
+    for (const std::string& line : column.heading) column.width = std::max(column.width, columns(line));
     columns_.push_back(std::move(column));
   }
 }
@@ -84,17 +104,19 @@ std::string Columns::line(std::size_t index, const std::vector<std::string>& cel
 }
 
 std::string Columns::heading(const Style& style) const {
-  std::vector<std::string> above;
-  std::vector<std::string> below;
-  for (const Column& column : columns_) {
-    above.push_back(column.above);
-    below.push_back(column.below);
-  }
   std::string text;
   for (std::size_t i = 0; i < ends_.size(); ++i) {
-    for (const std::vector<std::string>* cells : {&above, &below}) {
-      const std::string one = without_end_blanks(line(i, *cells));
-      if (!one.empty()) text += style.strong(one) + "\n";
+    const std::size_t begin = i == 0 ? 0 : ends_[i - 1];
+    std::size_t height = 0;
+    for (std::size_t c = begin; c < ends_[i]; ++c) height = std::max(height, columns_[c].heading.size());
+    // They end on one line, above the figures.
+    for (std::size_t from_below = height; from_below > 0; --from_below) {
+      std::vector<std::string> cells;
+      for (const Column& column : columns_) {
+        const std::size_t lines = column.heading.size();
+        cells.push_back(lines < from_below ? "" : column.heading[lines - from_below]);
+      }
+      text += style.strong(without_end_blanks(line(i, cells))) + "\n";
     }
   }
   return text;

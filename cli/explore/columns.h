@@ -1,4 +1,4 @@
-// Numbered rows of facts in columns below headings of two lines, within a page; where they do not fit side by
+// Numbered rows of facts in columns below their headings, within a page; where they do not fit side by
 // side, each row goes on in further lines, and so do the headings. Knows nothing of cards.
 #pragma once
 
@@ -31,7 +31,7 @@ class Columns {
 
  private:
   struct Column {
-    std::string above, below;
+    std::vector<std::string> heading;  // its lines
     int width = 0;
   };
   void lay_out(const Facts& first, const std::vector<int>& widest, int most_heading);
