@@ -158,7 +158,10 @@ def compare_costs(j, space, alternative, papers, says):
     if whole and not any(t.never for t in taken.values()):
         want = waste(taken)
         got = Fraction(alternative["waste"]) if "waste" in alternative else None
-        j.same("waste", got, want, f"{says}: waste")
+        if any(t.offcuts for t in taken.values()):
+            j.holds("waste, at the least", [] if got >= want else [f"{says}: waste {got}, not even {want}"])
+        else:
+            j.same("waste", got, want, f"{says}: waste")
         costs = [t.cost for t in taken.values() if t.cost is not None]
         j.same("cost of all", Fraction(alternative["cost"]) if "cost" in alternative else None,
                sum(costs) if costs else None, f"{says}: cost of all papers")

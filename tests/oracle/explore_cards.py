@@ -228,6 +228,7 @@ class Card(Maker):
 
     # --- whole ---------------------------------------------------------------------------------------
     def make(self):
+        rng = self.rng
         pick = self.rng.random()
         self.base(0.35 < pick < 0.5)
         if pick < 0.2:
@@ -256,6 +257,10 @@ class Card(Maker):
             self.layer("panel", top, {"border": self.border()})
         if self.chance(0.2):
             self.variant()
+        if self.papers and self.chance(0.25):  # too little paper, perhaps
+            self.top["cards"] += rng.randint(2, 8)
+            for p in self.papers:
+                p["have"] = 1
         if self.papers and self.chance(0.2):
             for p in self.papers:
                 p["cost"] = self.rng.randint(1, 5)

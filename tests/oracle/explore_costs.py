@@ -45,6 +45,7 @@ class Taken:
     cost: Fraction  # None where none is stated
     pieces: Fraction  # their area, as cut
     sheet: Fraction  # the area of one
+    offcuts: bool  # some pieces may come from what the work itself gives
 
     @property
     def area(self):
@@ -97,9 +98,10 @@ class Papers:
             found = PaperSearch(free, free, batch).fewest(free)
             sheets = found[1] if found else None
         if sheets is None:
-            return Taken(0, 0, True, None, area, sheet)
+            return Taken(0, 0, True, None, area, sheet, bool(needs.offcuts))
         missing = 0 if stack.have is None else max(0, sheets - stack.have)
-        return Taken(sheets, missing, False, None if stack.cost is None else stack.cost * sheets, area, sheet)
+        return Taken(sheets, missing, False, None if stack.cost is None else stack.cost * sheets, area, sheet,
+                     bool(needs.offcuts))
 
     def on_a_sheet(self, batch, needs, wanted):
         """The most pieces of one size that one sheet gives, or as many as are wanted."""
@@ -254,11 +256,10 @@ def counts_of(alternative):
     """What a card is compared by, as the answer tells it, less being better. What cannot be cut is worse than any number
     of sheets, what is not told worse than what is."""
     out = [(("sheets" not in p), p.get("sheets", 0)) for p in alternative["papers"]]
-    out.append((False, sum(p.get("missing", 0) for p in alternative["papers"])))
-    known = dict(alternative)
-    if any("sheets" not in p for p in alternative["papers"]):  # of the other papers alone they say nothing
-        known.pop("cost", None), known.pop("waste", None)
-    for key, sign in (("cost", 1), ("waste", 1), ("border", -1), ("seen", -1), ("thickness", 1)):
+    known = {"missing": sum(p.get("missing", 0) for p in alternative["papers"]), **alternative}
+    if any("sheets" not in p for p in alternative["papers"]):  # of the other papers alone these say nothing
+        known = {key: value for key, value in known.items() if key not in ("missing", "cost", "waste")}
+    for key, sign in (("missing", 1), ("cost", 1), ("waste", 1), ("border", -1), ("seen", -1), ("thickness", 1)):
         out.append((key not in known, sign * Fraction(known.get(key, 0))))
     return tuple(out)
 

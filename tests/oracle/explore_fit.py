@@ -11,6 +11,7 @@ from explore_sums import Unsupported
 from reading import wish
 from spots import spots, with_value
 
+LOOSENED = 3  # marks that are tried for every wish
 MOST_LOOSENED = 3000  # cards of a loosened wish that are searched
 
 
@@ -118,6 +119,51 @@ def nearer(space, stated, new):
     out += [f"at most {high}"] if high is not None else []
     out += [f"about {a.about}"] if a.about is not None else []
     return ", ".join(out)
+
+
+def loosened_wishes(space):
+    """(name, key, part, by how many marks, the file with that wish loosened) of plain lengths that layers state; the
+    least first."""
+    version, there = space.sums.versions[0], spots(space.text)
+    homes = {keys["name"]: (kind, i) for kind in ("layer", "window")
+             for i, keys in enumerate(tomllib.loads(space.text).get(kind, []))}
+    for p in version.pieces:
+        wishes = [("border", part, w) for part, w in p.border.items()]
+        wishes += [("margin", part, w) for part, w in p.margin.items()]
+        wishes += [(key, "", w) for key, w in p.wishes.items() if key in ("width", "height", "gap")]
+        for key, part, w in wishes:
+            part = "" if part == "all" else part
+            path = homes[p.name] + (key,) + ((part,) if part else ())
+            if w.one_of or w.even or w.same_as or path not in there:
+                continue
+            for by in range(1, LOOSENED + 1):
+                for more, bound in ((by * space.mark, w.at_most), (-by * space.mark, w.at_least)):
+                    if bound is None or bound + more < 0:
+                        continue
+                    low, high = (bound + more, w.at_most) if more < 0 else (w.at_least, bound + more)
+                    if w.exact() is not None:
+                        low = high = bound + more
+                    words = [f"{w_} {v}" for w_, v in (("at least", low), ("at most", high), ("about", w.about))
+                             if v is not None]
+                    yield p.name, key, part, by, with_value(space.text, there[path], ", ".join(words))
+
+
+def judge_all_loosened(j, space, answer, size_of):
+    """That none is left out that a few marks would do for, and none told with more marks than it takes."""
+    if not answer.get("loosen_known", True) or len(space.sums.versions) > 1 or len(space.cards) > MOST_LOOSENED // 60:
+        return
+    told = {(e["name"], e["key"], e.get("part", "")): abs(Fraction(e["by"])) / space.mark for e in answer["loosen"]}
+    done = set()
+    for name, key, part, by, text in loosened_wishes(space):
+        wished = name, key, part
+        if wished in done or wished in told and told[wished] <= by:
+            continue
+        if comes_out(text, size_of):
+            done.add(wished)
+            j.wrong.append(f"loosen: {by} marks of {wished} would do, and "
+                           + (f"{told[wished]} are told" if wished in told else "it is not told"))
+        else:
+            j.passed["loosened in vain"] += 1
 
 
 def judge_loosening(j, space, answer, size_of):

@@ -29,7 +29,7 @@ import test_explore
 from checker import Mismatch
 from explore_answer import judge
 from explore_costs import Papers
-from explore_fit import judge_fit, judge_loosening
+from explore_fit import judge_all_loosened, judge_fit, judge_loosening
 from explore_list import Space
 from explore_more import BEST, amount_name, judge_order, judge_sweep, judge_written, stated_text, wish_path
 from explore_sums import Unsupported
@@ -156,6 +156,8 @@ class Run:
         self.report.fitted, self.report.fit_searched = True, searched
         if searched:
             judge_loosening(j, space, answer, self.size_of)
+            if answer["verdict"] == "short":
+                judge_all_loosened(j, space, answer, self.size_of)
         self.report.take(j, "--fit")
         self.report.seconds["fitting"] += time.monotonic() - start
 

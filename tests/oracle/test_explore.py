@@ -12,13 +12,15 @@ from itertools import product
 
 import explore_cards
 from cut_by_hand import leaves, put
+from cut_answer import Judgement
 from cut_needs import Batch, CardFile, Need, PaperNeeds, Stack
 from explore_answer import judge
 from explore_costs import Papers, unbeaten
-from explore_fit import judge_fit, judge_loosening, nearer
+from explore_fit import judge_all_loosened, judge_fit, judge_loosening, nearer
 from explore_list import Space, possible
 from explore_more import comments, judge_order
 from linear import Lin
+from reading import wish
 
 F = Fraction
 
@@ -269,7 +271,7 @@ class Tests:
 
         def size_of(changed):
             stated = changed.split('border = "')[1].split('"')[0]
-            return sized(stated)
+            return sized(str(wish(stated, "in").at_least))
 
         def found(told):
             j, _ = judge_fit(space, own, told, 1, Papers(text))
@@ -285,6 +287,13 @@ class Tests:
         told = copy.deepcopy(answer)
         told["loosen"][0]["from"] = "1/8"
         self.expect(self.wrong(found, told), "loosened from what is not stated: accepted")
+        told = copy.deepcopy(answer)
+        told["loosen"] = []
+        j = Judgement()
+        judge_all_loosened(j, space, answer, size_of)
+        self.expect(not j.wrong, f"loosened, all of them: refused: {j.wrong}")
+        judge_all_loosened(j, space, told, size_of)
+        self.expect(j.wrong, "a wish that would do is left out: accepted")
         wide = Space(MATS, sized("1/16"), 100)
         self.expect(nearer(wide, "1/16 to 1/4", "1/16 to 3/8") == "at least 1/16, at most 5/16", "a mark less of a range")
 
