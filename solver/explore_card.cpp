@@ -9,13 +9,13 @@
 #include <mutex>
 #include <utility>
 
+#include "solver/costs/costs.h"
+#include "solver/costs/paper_costs.h"
+#include "solver/costs/unbeaten.h"
 #include "solver/cut_batch.h"
-#include "solver/explore/costs.h"
 #include "solver/explore/different.h"
 #include "solver/explore/on_all_cores.h"
-#include "solver/explore/paper_costs.h"
 #include "solver/explore/space.h"
-#include "solver/explore/unbeaten.h"
 
 namespace evenmat {
 namespace {

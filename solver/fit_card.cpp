@@ -15,14 +15,14 @@
 #include <tuple>
 #include <utility>
 
+#include "solver/costs/costs.h"
+#include "solver/costs/paper_costs.h"
 #include "solver/cut_batch.h"
-#include "solver/explore/cheapest.h"
-#include "solver/explore/costs.h"
-#include "solver/explore/loosen.h"
-#include "solver/explore/most_of_points.h"
-#include "solver/explore/paper_costs.h"
-#include "solver/explore/price.h"
 #include "solver/explore/space.h"
+#include "solver/fit/cheapest.h"
+#include "solver/fit/loosen.h"
+#include "solver/fit/most_of_points.h"
+#include "solver/fit/price.h"
 
 namespace evenmat {
 namespace {

@@ -1,11 +1,11 @@
 // What the paper of a batch comes to, against plans worked out by hand and against the whole cut plan of the
 // same batch; and that it does not matter who asks first.
-#include "solver/explore/paper_costs.h"
+#include "solver/costs/paper_costs.h"
 
 #include <algorithm>
 #include <thread>
 
-#include "solver/explore/costs.h"
+#include "solver/costs/costs.h"
 #include "tests/catch.h"
 #include "tests/solver/cut_batches.h"
 #include "tests/solver/random_cards.h"

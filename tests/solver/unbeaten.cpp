@@ -1,5 +1,5 @@
 // Which of several cards no other beats, against comparing each with each by the words of the promise.
-#include "solver/explore/unbeaten.h"
+#include "solver/costs/unbeaten.h"
 
 #include <algorithm>
 

@@ -2,14 +2,14 @@
 // pieces, it is of no help. Cards are looked at by how far the amount leaves what was wished, so the first
 // that comes out is the least. Where letting go allows too many cards to list, it is let go by a mark only,
 // then by two, four and so on.
-#include "solver/explore/loosen.h"
+#include "solver/fit/loosen.h"
 
 #include <algorithm>
 #include <utility>
 
-#include "solver/explore/cheapest.h"
-#include "solver/explore/costs.h"
-#include "solver/explore/let_go.h"
+#include "solver/costs/costs.h"
+#include "solver/fit/cheapest.h"
+#include "solver/fit/let_go.h"
 
 namespace evenmat::exploring {
 namespace {

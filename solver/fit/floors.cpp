@@ -3,7 +3,7 @@
 // each piece and the largest of each offcut in a box bounds all jobs in it; where the plan for the largest
 // pieces and smallest offcuts costs no more, nothing better can be said of any of them. Else the box is cut
 // in two where it is widest, the fullest box first.
-#include "solver/explore/floors.h"
+#include "solver/fit/floors.h"
 
 #include <fmt/format.h>
 

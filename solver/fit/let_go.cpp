@@ -1,4 +1,4 @@
-#include "solver/explore/let_go.h"
+#include "solver/fit/let_go.h"
 
 #include <algorithm>
 #include <set>

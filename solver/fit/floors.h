@@ -7,7 +7,7 @@
 #include <functional>
 #include <vector>
 
-#include "solver/explore/price_paper.h"
+#include "solver/costs/price_paper.h"
 
 namespace evenmat::exploring {
 

@@ -1,7 +1,7 @@
 // Figures become ranks first: a card's place among all different values of a count, 0 the best. One that
 // beats another has a smaller total of ranks, so that in order of totals each has to be compared only with
 // those before it; and only with the unbeaten ones, as what beats a beaten one is beaten by what beats that.
-#include "solver/explore/unbeaten.h"
+#include "solver/costs/unbeaten.h"
 
 #include <algorithm>
 #include <cstdint>

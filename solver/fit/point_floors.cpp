@@ -1,4 +1,4 @@
-#include "solver/explore/point_floors.h"
+#include "solver/fit/point_floors.h"
 
 #include <algorithm>
 #include <chrono>
@@ -6,8 +6,8 @@
 #include <string>
 #include <utility>
 
-#include "solver/explore/floors.h"
 #include "solver/explore/on_all_cores.h"
+#include "solver/fit/floors.h"
 
 namespace evenmat::exploring {
 namespace {

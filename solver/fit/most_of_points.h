@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "solver/explore/cheapest.h"
+#include "solver/fit/cheapest.h"
 
 namespace evenmat::exploring {
 

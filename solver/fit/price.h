@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "solver/explore/price_paper.h"
+#include "solver/costs/price_paper.h"
 
 namespace evenmat::exploring {
 

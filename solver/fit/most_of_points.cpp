@@ -1,7 +1,7 @@
 // With one version: is there a point that gives so many cards? Asked for one card more, two, four and so on,
 // and then by halves; points that are proven to give fewer than some number are not asked for more. With
 // several versions which cards to make is a search of its own for every point (`batch::most_cards`).
-#include "solver/explore/most_of_points.h"
+#include "solver/fit/most_of_points.h"
 
 #include <algorithm>
 #include <atomic>

@@ -8,9 +8,9 @@
 #include <optional>
 #include <vector>
 
-#include "solver/explore/paper_costs.h"
-#include "solver/explore/price.h"
+#include "solver/costs/paper_costs.h"
 #include "solver/explore/space.h"
+#include "solver/fit/price.h"
 
 namespace evenmat::exploring {
 

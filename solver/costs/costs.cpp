@@ -1,4 +1,4 @@
-#include "solver/explore/costs.h"
+#include "solver/costs/costs.h"
 
 #include <algorithm>
 #include <initializer_list>

@@ -1,7 +1,7 @@
 // Points are planned in order of what they cost at least, as far as that is known from a few plans, and of
 // equals in the order given. Once one is found that costs no more than the next would at least, no other can
 // be chosen. They are planned in lots, on all cores, so that which are planned does not depend on the clock.
-#include "solver/explore/cheapest.h"
+#include "solver/fit/cheapest.h"
 
 #include <algorithm>
 #include <atomic>
@@ -10,7 +10,7 @@
 
 #include "model/versions.h"
 #include "solver/explore/on_all_cores.h"
-#include "solver/explore/point_floors.h"
+#include "solver/fit/point_floors.h"
 
 namespace evenmat::exploring {
 namespace {

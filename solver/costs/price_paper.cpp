@@ -1,6 +1,6 @@
 // Where paper is short the plan is one with as many more sheets as that takes, so that its figures are those
 // of the whole batch.
-#include "solver/explore/price_paper.h"
+#include "solver/costs/price_paper.h"
 
 #include <fmt/format.h>
 

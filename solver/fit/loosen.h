@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "model/card.h"
-#include "solver/explore/paper_costs.h"
+#include "solver/costs/paper_costs.h"
 #include "solver/fit_card.h"
 
 namespace evenmat::exploring {

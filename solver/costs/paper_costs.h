@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "model/card.h"
-#include "solver/explore/price_paper.h"
+#include "solver/costs/price_paper.h"
 #include "solver/explore_card.h"
 
 namespace evenmat::exploring {

@@ -9,7 +9,7 @@
 // it, as the planner allows where there is no limit on trims. Offcuts of the work are another matter: a
 // larger cut-back makes more of them. So of a paper that has some only what may not be cut from them counts,
 // the bases.
-#include "solver/explore/paper_costs.h"
+#include "solver/costs/paper_costs.h"
 
 #include <fmt/format.h>
 
@@ -19,7 +19,7 @@
 
 #include "solver/batch/gather.h"
 #include "solver/batch/prices.h"
-#include "solver/explore/memo.h"
+#include "solver/costs/memo.h"
 
 namespace evenmat::exploring {
 namespace {
