@@ -105,7 +105,8 @@ class Explorer {
     if (listing_.cards.size() <= count) return every();
     std::vector<std::vector<Rational>> traits;
     for (const Amounts& amounts : listing_.cards) traits.push_back(space_.traits(amounts));
-    return exploring::most_different(traits, as_sized(), count, card_.mark);
+    const std::size_t first = as_sized() < traits.size() ? as_sized() : 0;
+    return exploring::most_different(traits, first, count, card_.mark);
   }
 
   [[nodiscard]] std::vector<std::size_t> to_show() const {
@@ -201,11 +202,14 @@ class Explorer {
     mark_unbeaten();
   }
 
+  static bool is_planned(const PaperCost& paper) { return !paper.never && paper.trouble.empty(); }
+
   void find_jumps() {
     for (std::size_t row = 1; row < answer_.alternatives.size(); ++row) {
       const auto& before = answer_.alternatives[row - 1].costs.papers;
       const auto& now = answer_.alternatives[row].costs.papers;
       for (std::size_t i = 0; i < std::min(before.size(), now.size()); ++i) {
+        if (!is_planned(before[i]) || !is_planned(now[i])) continue;
         Jump jump{row, now[i].paper, now[i].sheets - before[i].sheets, 0};
         if (now[i].cards_a_sheet && before[i].cards_a_sheet)
           jump.cards_a_sheet = *now[i].cards_a_sheet - *before[i].cards_a_sheet;

@@ -209,7 +209,7 @@ class Fitter {
     const std::vector<Amounts> some(points.begin(), points.begin() + static_cast<std::ptrdiff_t>(count));
     MostOfPoints most = exploring::most_of_each(card_, some, cards, beyond, until(0.5));
     if (most.cards < known) most = {known, {}, false, false};
-    const bool all = most.cards == stated_cards();
+    const bool all = !beyond && most.cards == stated_cards();
     most.proven = all || (most.proven && answer_.complete && count == points.size());
     return most;
   }

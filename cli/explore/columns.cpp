@@ -37,6 +37,31 @@ std::vector<std::string> in_lines(std::string_view words, int width) {
   return lines;
 }
 
+bool are_of_one_column(const Fact& a, const Fact& b) { return a.above == b.above && a.below == b.below; }
+
+// The facts for these columns; of what a row does not know, nothing is told.
+Facts in_order_of(const Facts& pattern, const Facts& facts) {
+  Facts found;
+  for (const Fact& column : pattern) {
+    const auto own = std::find_if(facts.begin(), facts.end(),
+                                  [&](const Fact& fact) { return are_of_one_column(fact, column); });
+    found.push_back(own != facts.end() ? *own : Fact{column.above, column.below, "", ""});
+  }
+  return found;
+}
+
+// The columns that any of the rows has something for.
+Facts all_columns(const std::vector<FactRow>& rows) {
+  Facts all;
+  for (const FactRow& row : rows) {
+    for (const Fact& fact : row.facts) {
+      if (std::none_of(all.begin(), all.end(), [&](const Fact& one) { return are_of_one_column(one, fact); }))
+        all.push_back(fact);
+    }
+  }
+  return all;
+}
+
 // What is told of fact `index` in every row alike, if it is.
 bool same_in_all(const std::vector<FactRow>& rows, std::size_t index) {
   return std::all_of(rows.begin(), rows.end(), [&](const FactRow& row) {
@@ -48,7 +73,7 @@ bool same_in_all(const std::vector<FactRow>& rows, std::size_t index) {
 
 Columns::Columns(const Facts& first, const std::vector<int>& widest, std::size_t numbers,
                  std::string_view mark, std::size_t parted)
-    : number_(columns(std::to_string(numbers)) + 1), mark_(columns(mark)) {
+    : pattern_(first), number_(columns(std::to_string(numbers)) + 1), mark_(columns(mark)) {
   for (const int heading : {most_heading, least_heading}) {
     lay_out(first, widest, heading);
     break_lines(parted);
@@ -124,7 +149,7 @@ std::string Columns::heading(const Style& style) const {
 
 std::string Columns::row(const FactRow& row) const {
   std::vector<std::string> cells;
-  for (const Fact& fact : row.facts) cells.push_back(printable(fact.cell));
+  for (const Fact& fact : in_order_of(pattern_, row.facts)) cells.push_back(printable(fact.cell));
   std::string text;
   for (std::size_t i = 0; i < ends_.size(); ++i) {
     std::string one = line(i, cells);
@@ -141,6 +166,8 @@ std::string Columns::row(const FactRow& row) const {
 
 std::string fact_table(std::vector<FactRow> rows, std::vector<std::string>& alike, const Style& style) {
   if (rows.empty()) return {};
+  const Facts every = all_columns(rows);
+  for (FactRow& row : rows) row.facts = in_order_of(every, row.facts);
   std::size_t numbers = 0;
   std::string mark;
   for (const FactRow& row : rows) {

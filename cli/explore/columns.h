@@ -39,6 +39,7 @@ class Columns {
   // Those of line `index` beside one another.
   [[nodiscard]] std::string line(std::size_t index, const std::vector<std::string>& cells) const;
 
+  Facts pattern_;
   std::vector<Column> columns_;
   std::vector<std::size_t> ends_;  // of each line the column behind its last
   int number_ = 0;

@@ -21,8 +21,9 @@ class FitReport {
       : source_(source), card_(card), fit_(fit), most_(most), style_(style) {}
 
   std::string text() {
-    return open_text(fit_.open, card_.unit) + sheets() + signs_.key() + "\n" + changes() + yields() +
-           missing() + most_cards() + proof() + loosenings();
+    const std::string table = sheets();  // the signs it uses are explained below it
+    return open_text(fit_.open, card_.unit) + table + signs_.key() + "\n" + changes() + yields() + missing() +
+           most_cards() + proof() + loosenings();
   }
 
  private:

@@ -161,7 +161,10 @@ std::string count_sentence(const ExploredCard& explored, std::optional<Best> bes
     return fmt::format("These are all {} cards{}{}.", many_words(shown), best ? ", " : "", order);
   }
   std::string text = fmt::format("{} of {}{} cards, ", many_words(shown),
-                                 explored.complete ? "" : "more than ", many_words(explored.count));
+                                 explored.complete                                        ? ""
+                                 : explored.count < most_counted || explored.time_ran_out ? "at least "
+                                                                                          : "more than ",
+                                 many_words(explored.count));
   if (!best) return text + "those that differ most.";
   text += order;
   if (explored.compared < explored.count || !explored.complete)

@@ -286,7 +286,8 @@ class Finder {
     }
   }
 
-  // A width or height in every version that has the piece, if it is alike in all of them as sized.
+  // A width or height in every version that says nothing of it itself, if it is alike in all of them as
+  // sized.
   [[nodiscard]] Amount size_of(const std::string& name, Measure measure) const {
     Amount amount;
     amount.open.name = name;
@@ -295,12 +296,11 @@ class Finder {
       const Places places = places_of(rules_, version);
       const auto cell = places.cell.find(name);
       if (cell == places.cell.end()) continue;
+      const Piece* piece = piece_named(version, name);
+      if (measure == Measure::width ? piece->width : piece->height) continue;
       const Sum sum = Sum::of(variable(cell->second, measure));
       if (!amount.sums.empty() && sum.at(values_) != amount.sums.front().at(values_)) return {};
       amount.sums.push_back(sum);
-      const Piece* piece = piece_named(version, name);
-      const auto& wish = measure == Measure::width ? piece->width : piece->height;
-      if (wish) amount.open.spot = wish->spot;
     }
     if (!amount.sums.empty()) amount.open.as_sized = amount.sums.front().at(values_);
     return amount;

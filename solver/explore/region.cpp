@@ -91,7 +91,7 @@ std::vector<Rational> Region::values_at(const Amounts& amounts) const {
 }
 
 // The values that an amount may have by itself.
-Axis Region::axis_of(const Amount& amount, const Interval& range, const Rational& farthest) const {
+Axis Region::axis_of(const Amount& amount, const Interval& range, const Rational& farthest) {
   const auto within = [&](const Rational& value) {
     return !(range.low && value < *range.low) && !(range.high && value > *range.high);
   };
@@ -106,6 +106,7 @@ Axis Region::axis_of(const Amount& amount, const Interval& range, const Rational
        value <= high && axis.values.size() < most_of_an_axis; value += mark_) {
     axis.values.push_back(value);
   }
+  if (axis.values.size() == most_of_an_axis) all_values_ = false;
   return axis;
 }
 
@@ -231,7 +232,7 @@ bool Region::list(std::size_t most, std::vector<Amounts>& found) {
   asked_ = 0;
   const std::size_t count = collect(walk_->all(), most + 1, &found);
   if (count > most) found.pop_back();
-  return count <= most && may_go_on();
+  return count <= most && all_values_ && may_go_on();
 }
 
 void Region::spread(std::size_t most, std::vector<Amounts>& found) {
@@ -262,7 +263,8 @@ void Region::spread(std::size_t most, std::vector<Amounts>& found) {
 
 std::optional<Rational> Region::least(const Sum& sum) const {
   const Sum in_amounts = reduced_.of(sum);
-  if (!walk_ || !follows(in_amounts)) return reduced_.system.range(reduced_.system.reduce(sum)).low;
+  if (!walk_ || !all_values_ || !follows(in_amounts))
+    return reduced_.system.range(reduced_.system.reduce(sum)).low;
   const Walk::Choice all = walk_->all();
   if (some_empty(all)) return std::nullopt;
   Rational least = in_amounts.constant();

@@ -61,7 +61,7 @@ class Region {
   void add_tests();
   void add_choice(const OpenChoice& choice);
   void add_rest(const Block& block);
-  [[nodiscard]] Axis axis_of(const Amount& amount, const Interval& range, const Rational& farthest) const;
+  Axis axis_of(const Amount& amount, const Interval& range, const Rational& farthest);
   [[nodiscard]] std::size_t last_axis(const Sum& sum) const;
   [[nodiscard]] Rational value(const Sum& sum, const Place& place) const;
   [[nodiscard]] Amounts amounts_at(const Place& place) const;
@@ -77,6 +77,7 @@ class Region {
   std::optional<Walk> walk_;       // nothing where the numbers are too fine
   std::vector<std::unique_ptr<Rest>> rest_;
   std::size_t asked_ = 0;
+  bool all_values_ = true;  // false where an axis would have more than can be listed
 };
 
 }  // namespace evenmat::exploring

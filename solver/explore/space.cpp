@@ -84,14 +84,7 @@ struct Space::Inside {
       nothing_open = fmt::format("The {} of {} is settled by what is stated, so nothing varies.",
                                  only->second, only->first);
     }
-    std::size_t ways = 1;
-    for (const Amount& amount : amounts) {
-      if (!amount.rules.empty()) ways *= amount.open.ways.size();
-    }
-    while (ways > most_ways) {  // they come last
-      ways /= amounts.back().open.ways.size();
-      amounts.pop_back();
-    }
+    leave_out_too_many_ways();
     for (Amount& amount : amounts) {
       open.push_back(amount.open);
       as_sized.push_back(amount.open.as_sized);
@@ -103,6 +96,18 @@ struct Space::Inside {
       for (const Sum& size : sizes)
         sizes_follow = sizes_follow && part.region->follows(part.region->reduced(size));
     }
+  }
+
+  // Ways multiply; those that come late in the file are left to the choosing order.
+  void leave_out_too_many_ways() {
+    std::size_t ways = 1;
+    std::erase_if(amounts, [&](const Amount& amount) {
+      if (amount.rules.empty()) return false;
+      ways *= amount.open.ways.size();
+      if (ways <= most_ways) return false;
+      ways = most_ways;  // every other is too many too
+      return true;
+    });
   }
 
   [[nodiscard]] bool is_alike(const Amount& amount) const {
@@ -165,6 +170,8 @@ struct Space::Inside {
     std::vector<Amounts> cards;
     for (std::size_t i = 0; i < listing.cards.size(); ++i) {
       if (!chosen[i]) listing.time_ran_out = true;
+      // Whether there is one with these amounts is not known then.
+      if (chosen[i] && chosen[i]->verdict == Verdict::undecided) listing.complete = false;
       if (!chosen[i] || chosen[i]->verdict != Verdict::buildable) continue;
       if (has_ways && !known.insert(geometry_of(*chosen[i])).second) continue;
       cards.push_back(std::move(listing.cards[i]));
@@ -177,8 +184,11 @@ struct Space::Inside {
     for (const SizedVersion& version : card.versions) {
       all.push_back(version.front.width);
       all.push_back(version.front.height);
-      for (const PlacedPiece& piece : version.pieces)
+      for (const PlacedPiece& piece : version.pieces) {
         all.insert(all.end(), {piece.width, piece.height, piece.left, piece.top});
+        for (const auto& [x, y] : piece.copies) all.insert(all.end(), {x, y});
+        if (piece.artwork_at) all.insert(all.end(), {piece.artwork_at->first, piece.artwork_at->second});
+      }
     }
     return all;
   }

@@ -153,15 +153,21 @@ class Boxes {
     return lengths;
   }
 
+  // Sheets and costs are bounded where no fewer are missing than that, so they go with it.
+  static PaperBound higher(const PaperBound& a, const PaperBound& b) {
+    if (a.never != b.never) return a.never ? a : b;
+    if (a.missing != b.missing) return a.missing > b.missing ? a : b;
+    PaperBound both = a;
+    both.sheets = std::max(a.sheets, b.sheets);
+    both.cost = std::max(a.cost, b.cost);
+    return both;
+  }
+
   Box box_of(std::vector<std::size_t> jobs, const PaperBound* around) const {
     Box box;
     box.floor = price_(with_lengths(pattern_, corner(jobs, false))).bound;
-    if (around != nullptr) {  // what holds for the whole holds for its parts
-      box.floor.never = box.floor.never || around->never;
-      box.floor.missing = std::max(box.floor.missing, around->missing);
-      box.floor.sheets = std::max(box.floor.sheets, around->sheets);
-      box.floor.cost = std::max(box.floor.cost, around->cost);
-    }
+    if (around != nullptr)
+      box.floor = higher(box.floor, *around);  // what holds for the whole holds for its parts
     if (jobs.size() > 1) {
       const PaperCost ceiling = price_(with_lengths(pattern_, corner(jobs, true))).cost;
       box.settled = no_better_can_be_said(box.floor, ceiling);
