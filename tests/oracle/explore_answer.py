@@ -116,7 +116,8 @@ def compare_alternatives(j, space, answer, opened):
 def rules_broken(space, alternatives, most=40):
     """By the other writing down of the rules, of some alternatives."""
     step = max(1, len(alternatives) // most)
-    return [f"alternative {a['number']}: {w}" for a in alternatives[::step] for w in check(space.text, a | {"verdict": "buildable"})[2]][:4]
+    return [f"alternative {a['number']}: {w}" for a in alternatives[::step]
+            for w in check(space.text, a | {"verdict": "buildable"})[2]][:4]
 
 
 def same_card(one, other, count):

@@ -42,8 +42,9 @@ def judge_fit(space, sized, answer, status, papers):
     want = {o.id: (a, b) for o, a, b in zip(space.open, space.as_sized, card.amounts) if a != b}
     j.same("changes", changed, want)
     places = {(o["name"], o["key"], o.get("part", "")): (o.get("line"), o.get("column")) for o in answer["open"]}
-    j.holds("spots of changes", [f"changes: {c['name']} {c['key']} at {c.get('line')}" for c in fit["changes"] if places.get(
-        (c["name"], c["key"], c.get("part", ""))) != (c.get("line"), c.get("column"))])
+    j.holds("spots of changes", [f"changes: {c['name']} {c['key']} at {c.get('line')}" for c in fit["changes"]
+                                 if places.get((c["name"], c["key"], c.get("part", "")))
+                                 != (c.get("line"), c.get("column"))])
     taken = [papers.of(as_answer(space, c)) for c in space.cards]
     prices = [price(t) for t in taken]
     if any(p is None for p in prices) or not space.complete:

@@ -3,15 +3,15 @@ for which some card keeps every wish and rule. The card as sized is taken from a
 are one amount on all the sides that they bind.
 
 Open amounts are taken for known; what the sums settle then follows from them by exact elimination, and what is left
-free (places that nobody settles) must only be possible: its inequalities are eliminated one quantity at a time
-(Fourier and Motzkin)."""
+free (places that nobody settles) must only be possible: it is eliminated from the inequalities, one quantity at a
+time."""
 import math
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from checker import answers_of, entries_of
-from explore_sums import ENDS, EXTENT, LOW_HIGH, Sums, Unsupported
+from explore_sums import Sums, Unsupported
 from linear import Lin
 
 FREE_ROWS = 400  # inequalities over free places; more are beyond plain arithmetic
@@ -180,8 +180,7 @@ class Enumeration:
         self.free_amounts = [a for a in names if a not in self.e.row]
         self.where = {a: i for i, a in enumerate(self.free_amounts)}
         self.checks = [[] for _ in self.free_amounts]
-        self.rows = []  # over what is free: (sum over amounts and free quantities, eq), at most 0
-        self.choices = []  # of entries with several ways: [[Rel reduced]]
+        self.choices = []  # of entries with several ways: each a list of (sum over amounts, whether it is 0)
         self.impossible = self.e.broken
         self.gather()
         self.amount_forms = [self.form(a) for a in names]
@@ -195,13 +194,14 @@ class Enumeration:
                 r = self.sums.ranges[q]
                 self.check(Lin.var(("amount", i)), r.least if r.least is not None else -far,
                            r.most if r.most is not None else far, None if r.lists else o.as_sized, r.lists)
+        rows = []  # over what is free too; at most 0
         for q, r in self.sums.ranges.items():
             total = self.e.reduced(Lin.var(q))
             if any(other[0] != "amount" for other in total.terms):
                 if r.lists or r.on_marks:
                     raise Unsupported(f"{q}: a list or marks for what is left free")
-                self.rows += [r.least - total] if r.least is not None else []
-                self.rows += [total - r.most] if r.most is not None else []
+                rows += [r.least - total] if r.least is not None else []
+                rows += [total - r.most] if r.most is not None else []
             else:
                 self.check(total, r.least, r.most, Fraction(0) if r.on_marks else None, r.lists)
         for _, _, _, ways in self.sums.entries:
@@ -210,14 +210,14 @@ class Enumeration:
                 self.choices.append(told)
             for total, eq in told[0] if len(told) == 1 else ():
                 if any(other[0] != "amount" for other in total.terms):
-                    self.rows += [total, total * -1] if eq else [total]
+                    rows += [total, total * -1] if eq else [total]
                 else:
                     self.check(total, Fraction(0) if eq else None, Fraction(0), None, [])
-        if not any(other[0] != "amount" for told in self.choices for way in told for total, _ in way
-                   for other in total.terms):
-            for total in without_free(self.rows):
-                self.check(total, None, Fraction(0), None, [])
-            self.rows = []
+        if any(other[0] != "amount" for told in self.choices for way in told for total, _ in way
+               for other in total.terms):
+            raise Unsupported("a choice between places")  # each way may have places of its own
+        for total in without_free(rows):
+            self.check(total, None, Fraction(0), None, [])
 
     def check(self, total, low, high, start, lists):
         total = self.e.reduced(total)
@@ -298,11 +298,13 @@ class Enumeration:
         return low, high
 
     def card(self, at):
-        known = dict(zip(self.free_amounts, map(Fraction, at)))
-        if self.rows or self.choices:
-            rows = [self.known(total, known) for total in self.rows]
-            if not self.ways(rows, 0, known):
-                return None
+        if self.choices:
+            known = dict(zip(self.free_amounts, map(Fraction, at)))
+            for told in self.choices:
+                if not any(all(total.at(known) == 0 if eq else total.at(known) <= 0 for total, eq in way)
+                           for way in told):
+                    return None
+
         def value(const, factors):
             return const + sum(f * at[i] for i, f in factors)
 
@@ -316,41 +318,9 @@ class Enumeration:
         factors = [(self.where[a], int(f) if f.denominator == 1 else f) for a, f in total.terms.items()]
         return total.const, factors
 
-    @staticmethod
-    def known(total, known):
-        return Lin({q: f for q, f in total.terms.items() if q not in known},
-                   total.const + sum(f * known[q] for q, f in total.terms.items() if q in known))
-
-    def ways(self, rows, which, known):
-        """Whether some way of each entry is possible beside the rows."""
-        if which == len(self.choices):
-            return possible(rows)
-        for way in self.choices[which]:
-            more = []
-            for total, eq in way:
-                total = self.known(total, known)
-                more += [total, total * -1] if eq else [total]
-            if self.ways(rows + more, which + 1, known):
-                return True
-        return False
-
-
-def possible(rows):
-    """Whether some numbers make all these sums at most 0."""
-    rows = list(rows)
-    while True:
-        if any(not r.terms and r.const > 0 for r in rows):
-            return False
-        rows = [r for r in rows if r.terms]
-        if not rows:
-            return True
-        if len(rows) > FREE_ROWS:
-            raise Unsupported("many free places")
-        rows = eliminated(rows, next(iter(rows[0].terms)))
-
 
 def without_free(rows):
-    """Sums over amounts that are at most 0 just where what is free can be such that all these are."""
+    """Sums over amounts that are at most 0 just where what is free can be such that all these are (Fourier, Motzkin)."""
     while True:
         tightest = {}
         for r in rows:  # as long as a common factor is 1
