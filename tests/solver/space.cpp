@@ -147,6 +147,37 @@ TEST_CASE("each side of an or is a way of its own and a card that both give is o
   CHECK(same.listing.cards.size() == 1);
 }
 
+TEST_CASE("cards that differ in nothing but where their artwork lies are not one") {
+  const std::string words =
+      layer("words", "front",
+            "size = \"3 x 2\"\nartwork = \"1 x 1\"\nmargin = { left = \"1/4 to 1\", top = \"1/2\" }\n");
+  const Explored plain(front + words);
+  const Explored with_or("rules = [\"words.left >= 0 or words.left >= 1/4\"]\n" + front + words);
+  CHECK(plain.listing.cards.size() == 13);
+  CHECK(with_or.listing.cards.size() == plain.listing.cards.size());
+}
+
+TEST_CASE("ways of many entries are not multiplied without end") {
+  std::string rules;
+  for (int i = 0; i < 64; ++i)
+    rules += (i == 0 ? "" : ", ") + std::string("\"clay mat.left >= 0 or clay mat.left >= ") +
+             std::to_string(i) + "/100\"";
+  const Explored explored("rules = [" + rules + "]\n" + front +
+                          layer("clay mat", "front", "border = \"1/16 to 1/4\"\n"));
+  CHECK(explored.listing.complete);
+  CHECK(explored.listing.cards.size() == 4);
+}
+
+TEST_CASE("where an amount has more values than can be listed the list is not all there is") {
+  const std::string base =
+      "mark = \"1/10000\"\nrules = [\"mat.width + print.width >= 10\", \"mat.width + print.width <= "
+      "10.0003\"]\n[base]\nfold = \"flat\"\nfront = \"8 x 10\"\n";
+  const Explored explored(
+      base + layer("mat", "front", "height = \"2\"\nfrom-left = \"1\"\nwidth = \"at least 1/2\"\n") +
+      layer("print", "mat", "height = \"1\"\nwidth = \"at least 1/2\"\n"));
+  CHECK_FALSE(explored.listing.complete);
+}
+
 TEST_CASE("a layer that is to stay keeps its size while what lies under it may vary") {
   const std::string layers = layer("clay mat", "front", "border = \"1/16 to 1/4\"\n") +
                              layer("print", "clay mat", "border = \"1/16 to 1/4\"\n");
