@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
+from itertools import product
 
 from checker import answers_of, entries_of
 from explore_sums import Sums, Unsupported
@@ -25,7 +26,11 @@ class Open:
     key: str
     part: str
     binds: list
-    as_sized: Fraction = None
+    as_sized: Fraction
+    begin: Fraction = None  # what of its values is between the marks, where they go in steps of a mark
+
+    def __post_init__(self):
+        self.begin = self.as_sized % 1
 
     @property
     def id(self):
@@ -193,7 +198,7 @@ class Enumeration:
             for q in o.binds:
                 r = self.sums.ranges[q]
                 self.check(Lin.var(("amount", i)), r.least if r.least is not None else -far,
-                           r.most if r.most is not None else far, None if r.lists else o.as_sized, r.lists)
+                           r.most if r.most is not None else far, None if r.lists else o.begin, r.lists)
         rows = []  # over what is free too; at most 0
         for q, r in self.sums.ranges.items():
             total = self.e.reduced(Lin.var(q))
@@ -262,8 +267,7 @@ class Enumeration:
                 yield from self.walk(level + 1, at)
 
     def begin(self, level):
-        """What of an amount is between the marks, where it goes in steps of a mark."""
-        return self.opens[self.free_amounts[level][1]].as_sized % 1
+        return self.opens[self.free_amounts[level][1]].begin
 
     def values(self, level, low, high):
         """In steps of a mark, or those of a list that may lie between them."""
@@ -349,6 +353,19 @@ def eliminated(rows, q):
         a * (1 / Fraction(a.terms[q])) + b * (-1 / Fraction(b.terms[q])) for a in up for b in down]
 
 
+def put_on_marks(sums, opens, more):
+    """An amount that is off the marks in the card as sized is on them in all others, if it is so in any card at all."""
+    off = [o for o in opens if o.begin and not any(sums.ranges[q].lists for q in o.binds)]
+    on = set()
+    for begins in product(*((o.as_sized % 1, Fraction(0)) for o in off)):
+        for o, begin in zip(off, begins):
+            o.begin = begin
+        if any(begin == 0 for begin in begins) and any(True for _ in Enumeration(sums, opens, 1, more).cards()):
+            on |= {i for i, begin in enumerate(begins) if begin == 0}
+    for i, o in enumerate(off):
+        o.begin = Fraction(0) if i in on else o.as_sized % 1
+
+
 class Space:
     """A card file, the card as sized, and all that it allows: at most `limit` cards."""
 
@@ -359,11 +376,20 @@ class Space:
         self.wrong = broken(self.sums, self.sized)  # of the card as sized; nothing where all is well
         self.open = open_amounts(self.sums, self.sized, keep)
         more = keep_equal(self.sums, self.sized, keep)
+        put_on_marks(self.sums, self.open, more)
         self.cards = list(Enumeration(self.sums, self.open, limit + 1, more).cards())
         self.complete = len(self.cards) <= limit
         del self.cards[limit:]
         if self.complete and self.as_sized not in {c.amounts for c in self.cards}:
+            self.add_sized(more)
+
+    def add_sized(self, more):
+        """It is one of them even where something in it is off the marks that others have on them."""
+        if all(o.begin == o.as_sized % 1 for o in self.open):
             self.wrong.append("the card as sized is not among those listed")
+            return
+        settled = Elimination(self.sums, self.open, more)
+        self.cards.append(Listed(self.as_sized, {q: v for q, v in self.sized.items() if settled.settles(q)}))
 
     @cached_property
     def known(self):

@@ -52,20 +52,30 @@ def amount_name(o):
     return f"{o.name}.{o.key}" + (f".{o.part}" if o.part else "")
 
 
-def judge_sweep(space, o, values, answer, size_of):
-    """One amount over `values`, the first and last in marks, in steps of a mark from its value as sized: each that can be
-    built, all else as `size` chooses it then."""
-    j = Judgement()
-    low, high = values
+def starts_of(space, o, low, high, size_of):
+    """Marks first; where no card has it on one, steps of a mark from the card as sized."""
     varied = size_of(stated_text(space, o, f"{low * space.mark} to {high * space.mark}"))
     start = one_amount(o.binds, sized_values(space.sums, varied))
-    begin = low + (start - low) % 1 if start is not None else low
-    values = [begin + n for n in range(high - low + 1) if begin + n <= high]
+    return [Fraction(0)] if start is None or start % 1 == 0 else [Fraction(0), start % 1]
+
+
+def judge_sweep(space, o, values, answer, size_of):
+    """One amount over `values`, the first and last in marks: each that can be built, all else as `size` chooses it then."""
+    j = Judgement()
+    low, high = values
     want = []
-    for value in values:
-        sized = size_of(stated_text(space, o, str(value * space.mark)))
-        if sized["verdict"] == "buildable":
-            want.append((value, sized))
+    for begin in starts_of(space, o, low, high, size_of):
+        for n in range(high - low + 1):
+            value = low + n + begin
+            sized = size_of(stated_text(space, o, str(value * space.mark))) if value <= high else None
+            if sized and sized["verdict"] == "buildable":
+                want.append((value, sized))
+        if want:
+            break
+    varied = size_of(stated_text(space, o, f"{low * space.mark} to {high * space.mark}"))
+    start = one_amount(o.binds, sized_values(space.sums, varied))
+    if start is not None and start not in [v for v, _ in want]:  # the card as sized is one more
+        want = sorted([*want, (start, varied)], key=lambda each: each[0])
     told = [explore_answer.marks(space, a["amounts"][0]) for a in answer["alternatives"]]
     j.same("sweep: amounts", [(a["name"], a["key"], a.get("part", "")) for a in answer["open"]], [o.id])
     j.same("sweep: values", told, [v for v, _ in want], f"values of {o.id}, in marks")
