@@ -113,6 +113,12 @@ class Exploring {
       return {Status::bad_input, call_.json ? json_mistakes(fit.no_costs) : "",
               excerpts(source_, fit.no_costs, err_)};
     }
+    if (fit.best.costs.papers.empty()) {
+      return refused_call(
+          "--fit: no layer of this card is cut from a paper that it names, so there is nothing to fit. Write "
+          "paper = \"...\" in a layer, and a [[paper]] of that name with its sheet.",
+          call_.json);
+    }
     Answer answer{status_of(fit, call_.most), "", ""};
     if (fit.time_ran_out) answer.err = limit_told(call_.limit);
     if (!call_.json) {

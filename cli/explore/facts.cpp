@@ -114,9 +114,9 @@ Facts amount_facts(const std::vector<OpenAmount>& open, const Alternative& card,
   return facts;
 }
 
-Facts paper_facts(const Alternative& card, bool sweep, PaperSigns& signs) {
+Facts paper_facts(const Card& card, const Alternative& alternative, bool sweep, PaperSigns& signs) {
   Facts facts;
-  const Costs& costs = card.costs;
+  const Costs& costs = alternative.costs;
   for (const PaperCost& paper : costs.papers) {
     const std::string sheets = signs.sheets(paper);
     facts.push_back({paper.paper, "sheets", sheets,
@@ -130,8 +130,11 @@ Facts paper_facts(const Alternative& card, bool sweep, PaperSigns& signs) {
           {paper.paper, "cards each", cards, fmt::format("{} {} cards a sheet", paper.paper, cards)});
     }
   }
-  if (costs.cost) {
-    const std::string cost = amount_words(*costs.cost);
+  // A column that any card may have is there for all.
+  const bool priced = std::any_of(card.papers.begin(), card.papers.end(),
+                                  [](const Paper& paper) { return paper.cost.has_value(); });
+  if (priced && !costs.papers.empty()) {
+    const std::string cost = costs.cost ? amount_words(*costs.cost) : "none";
     facts.push_back({"", "cost", cost, "cost " + cost});
   }
   if (!costs.papers.empty()) {

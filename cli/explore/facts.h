@@ -37,7 +37,7 @@ Facts amount_facts(const std::vector<OpenAmount>& open, const Alternative& card,
 
 // Sheets of each paper, what they cost where that is stated, and waste; `sweep`: also the cards that one
 // sheet gives.
-Facts paper_facts(const Alternative& card, bool sweep, PaperSigns& signs);
+Facts paper_facts(const Card& card, const Alternative& alternative, bool sweep, PaperSigns& signs);
 
 // Cut sizes, the narrowest border, what is seen of panels, thickness, envelope. As many for each alternative
 // of one card.

@@ -39,14 +39,18 @@ std::string mark_of(const Alternative& card, bool with_unbeaten) {
 }
 
 // What cards are compared by, as far as the card states what that takes.
-std::vector<std::string> counts(const Costs& costs) {
+std::vector<std::string> counts(const std::vector<Alternative>& cards) {
   std::vector<std::string> names;
-  if (!costs.papers.empty()) names.emplace_back("sheets");
-  if (costs.cost) names.emplace_back("cost");
-  if (costs.waste) names.emplace_back("waste");
-  if (costs.border) names.emplace_back("narrowest border");
-  if (costs.seen) names.emplace_back("share seen");
-  if (costs.thickness) names.emplace_back("thickness");
+  const auto add = [&](const char* name, const auto& has) {
+    if (std::any_of(cards.begin(), cards.end(), [&](const Alternative& card) { return has(card.costs); }))
+      names.emplace_back(name);
+  };
+  add("sheets", [](const Costs& costs) { return !costs.papers.empty(); });
+  add("cost", [](const Costs& costs) { return costs.cost.has_value(); });
+  add("waste", [](const Costs& costs) { return costs.waste.has_value(); });
+  add("narrowest border", [](const Costs& costs) { return costs.border.has_value(); });
+  add("share seen", [](const Costs& costs) { return costs.seen.has_value(); });
+  add("thickness", [](const Costs& costs) { return costs.thickness.has_value(); });
   return names;
 }
 
@@ -57,11 +61,12 @@ std::string unbeaten_text(const ExploredCard& explored) {
   }
   if (explored.compared < 2) return {};
   const std::string among = fmt::format("among the {} cards compared", many_words(explored.compared));
-  if (numbers.empty()) return paragraph(fmt::format("None of these is unbeaten {}.", among));
+  if (numbers.empty())
+    return paragraph(fmt::format("None of these is unbeaten {}; --best shows some that are.", among));
   return paragraph(fmt::format(
       "Unbeaten {}: {}. No other is as good as such a card on every count ({}) and better on one.", among,
       run_words(numbers, [](std::size_t number) { return std::to_string(number); }),
-      joined(counts(explored.alternatives.front().costs), ", ")));
+      joined(counts(explored.alternatives), ", ")));
 }
 
 }  // namespace
@@ -69,7 +74,7 @@ std::string unbeaten_text(const ExploredCard& explored) {
 Facts CardList::first_facts(const ExploredCard& explored, std::size_t which) {
   const Alternative& card = explored.alternatives[which];
   Facts facts = amount_facts(explored.open, card, call_.card.unit);
-  for (Fact& fact : paper_facts(card, call_.sweep, signs_)) facts.push_back(std::move(fact));
+  for (Fact& fact : paper_facts(call_.card, card, call_.sweep, signs_)) facts.push_back(std::move(fact));
   return facts;
 }
 

@@ -101,7 +101,7 @@ Axis Region::axis_of(const Amount& amount, const Interval& range, const Rational
     return axis;
   }
   const Rational high = range.high.value_or(farthest);
-  const Rational& from = amount.open.as_sized;
+  const Rational& from = amount.through;
   for (Rational value = from + round_up(range.low.value_or(-farthest) - from, mark_);
        value <= high && axis.values.size() < most_of_an_axis; value += mark_) {
     axis.values.push_back(value);
@@ -159,7 +159,7 @@ void Region::add_tests() {
     const Sum* follows = reduced_.known.solved(reduced_.amounts[i]);
     if (follows == nullptr || amounts_[i].sums.empty()) continue;
     if (amounts_[i].one_of.empty()) {
-      on_marks(*follows - Sum(amounts_[i].open.as_sized));
+      on_marks(*follows - Sum(amounts_[i].through));
       continue;
     }
     walk_->add({last_axis(*follows), [this, sum = *follows, list = amounts_[i].one_of](const Place& place) {

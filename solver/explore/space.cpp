@@ -85,6 +85,7 @@ struct Space::Inside {
                                  only->second, only->first);
     }
     leave_out_too_many_ways();
+    for (Amount& amount : amounts) amount.through = anchor_of(amount, system);
     for (Amount& amount : amounts) {
       open.push_back(amount.open);
       as_sized.push_back(amount.open.as_sized);
@@ -108,6 +109,21 @@ struct Space::Inside {
       ways = most_ways;  // every other is too many too
       return true;
     });
+  }
+
+  // Makers read marks: an amount keeps to them, unless no card at all has it on one.
+  [[nodiscard]] Rational anchor_of(const Amount& amount, System system) const {
+    if (amount.sums.empty() || is_multiple(amount.open.as_sized, rules.mark)) return 0;
+    const Variable marks = system.fresh();
+    system.set_whole(marks);
+    for (const Sum& sum : amount.sums) system.add(equals(sum, Sum::of(marks)));
+    Prover prover(std::chrono::duration<double>(std::max(until - Clock::now(), Clock::duration(1))).count(),
+                  0);
+    try {
+      return possible(std::move(system), prover) ? Rational(0) : amount.open.as_sized;
+    } catch (const OutOfTime&) {
+      return amount.open.as_sized;
+    }
   }
 
   [[nodiscard]] bool is_alike(const Amount& amount) const {
@@ -217,7 +233,7 @@ struct Space::Inside {
     if (is_point) add_as_sized(listing);
     if (listing.time_ran_out) listing.complete = false;
     listing.at_least = listing.cards.size();
-    // Region of one way are all different; of several, two may give one card.
+    // Points of one way are all different; of several, two may give one card.
     if (!listing.complete && !held->asks_more_than_rules())
       listing.at_least = std::max(most_of_a_part, listing.at_least);
     return listing;

@@ -1,6 +1,7 @@
 #include "solver/explore/walk.h"
 
 #include <algorithm>
+#include <cstdint>
 #include <limits>
 #include <utility>
 
@@ -10,8 +11,9 @@ namespace {
 using boost::multiprecision::denominator;
 using boost::multiprecision::numerator;
 
-// Sums of as many numbers as there may be axes stay within 64 bits.
-const Integer too_large = Integer(1) << 50;
+// Sums of as many numbers as there may be axes stay within 128 bits.
+const Integer too_large = Integer(1) << 100;
+constexpr Wide most_wide = std::numeric_limits<std::int64_t>::max() * (Wide(1) << 60);
 
 }  // namespace
 
@@ -25,10 +27,10 @@ std::optional<Walk> Walk::over(std::vector<Axis> axes, const std::vector<AxisSum
       for (const Rational& value : walk.axes_[axis].values)
         scale = lcm(scale, denominator(Rational(sum.factors[axis] * value)));
     }
-    const auto whole = [&](const Rational& value) -> std::optional<std::int64_t> {
+    const auto whole = [&](const Rational& value) -> std::optional<Wide> {
       const Integer scaled = numerator(Rational(value * scale));
       if (abs(scaled) >= too_large) return std::nullopt;
-      return static_cast<std::int64_t>(scaled);
+      return wide_of(value, scale);
     };
     Line line;
     const auto constant = whole(sum.constant);
@@ -55,20 +57,20 @@ Walk::Choice Walk::all() const {
     choice.push_back(std::move(every));
   }
   const auto least = [&](const Line& line, std::size_t axis) {
-    std::int64_t found = std::numeric_limits<std::int64_t>::max();
+    Wide found = most_wide;
     for (const std::size_t i : choice[axis]) found = std::min(found, line.adds[axis][i]);
     return found;
   };
   for (bool changed = true; changed;) {
     changed = false;
     for (const Line& line : lines_) {
-      std::int64_t all_least = line.constant;
+      Wide all_least = line.constant;
       for (std::size_t axis = 0; axis < axes_.size(); ++axis) {
         if (choice[axis].empty()) return choice;
         all_least += least(line, axis);
       }
       for (std::size_t axis = 0; axis < axes_.size(); ++axis) {
-        const std::int64_t others = all_least - least(line, axis);
+        const Wide others = all_least - least(line, axis);
         changed =
             std::erase_if(choice[axis], [&](std::size_t i) { return others + line.adds[axis][i] > 0; }) > 0 ||
             changed;
@@ -84,14 +86,14 @@ struct Walk::Step {
   const Walk& walk;
   const Choice& choice;
   const std::function<bool(const Place&)>& visit;
-  std::vector<std::vector<std::int64_t>> rest;  // by line, by depth: what the axes from there on add at least
+  std::vector<std::vector<Wide>> rest;          // by line, by depth: what the axes from there on add at least
   std::vector<std::vector<std::size_t>> tests;  // by axis
   Place place;
 
   // False once `visit` said no.
-  bool go(std::size_t depth, const std::vector<std::int64_t>& sums) {  // NOLINT(misc-no-recursion)
+  bool go(std::size_t depth, const std::vector<Wide>& sums) {  // NOLINT(misc-no-recursion)
     if (depth == walk.axes_.size()) return visit(place);
-    std::vector<std::int64_t> next(sums.size());
+    std::vector<Wide> next(sums.size());
     for (const std::size_t value : choice[depth]) {
       bool possible = true;
       for (std::size_t line = 0; possible && line < sums.size(); ++line) {
@@ -111,11 +113,11 @@ struct Walk::Step {
 void Walk::each(const Choice& choice, const std::function<bool(const Place&)>& visit) const {
   if (std::any_of(choice.begin(), choice.end(), [](const auto& axis) { return axis.empty(); })) return;
   Step step{*this, choice, visit, {}, {}, Place(axes_.size(), 0)};
-  std::vector<std::int64_t> sums;
+  std::vector<Wide> sums;
   for (const Line& line : lines_) {
-    std::vector<std::int64_t> rest(axes_.size() + 1, 0);
+    std::vector<Wide> rest(axes_.size() + 1, 0);
     for (std::size_t axis = axes_.size(); axis-- > 0;) {
-      std::int64_t least = std::numeric_limits<std::int64_t>::max();
+      Wide least = most_wide;
       for (const std::size_t i : choice[axis]) least = std::min(least, line.adds[axis][i]);
       rest[axis] = rest[axis + 1] + least;
     }

@@ -6,12 +6,12 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
 #include <functional>
 #include <optional>
 #include <vector>
 
 #include "model/rational.h"
+#include "solver/search/levels.h"
 
 namespace evenmat::exploring {
 
@@ -29,7 +29,7 @@ struct AxisSum {
 
 class Walk {
  public:
-  // Nothing when the numbers are too fine for 64 bits.
+  // Nothing when the numbers are too fine for 128 bits.
   static std::optional<Walk> over(std::vector<Axis> axes, const std::vector<AxisSum>& at_most_zero);
 
   // Asked once all axes up to `last` have a value: whether it may go on from here.
@@ -50,8 +50,8 @@ class Walk {
 
  private:
   struct Line {
-    std::vector<std::vector<std::int64_t>> adds;  // by axis, by value
-    std::int64_t constant = 0;
+    std::vector<std::vector<Wide>> adds;  // by axis, by value
+    Wide constant = 0;
   };
   struct Step;
 

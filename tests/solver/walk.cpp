@@ -100,8 +100,8 @@ TEST_CASE("a walk ends when its visitor has seen enough, and asks its tests as s
   CHECK(asked == 4);
 }
 
-TEST_CASE("numbers too fine for whole ones of 64 bits are refused and not rounded") {
-  const Rational fine = Rational(1) / (Integer(1) << 60);
+TEST_CASE("numbers too fine for whole ones of 128 bits are refused and not rounded") {
+  const Rational fine = Rational(1) / (Integer(1) << 120);
   CHECK_FALSE(Walk::over({Axis{{Rational(1, 3), 1}}}, {AxisSum{{fine}, -1}}));
 }
 
