@@ -99,13 +99,22 @@ TEST_CASE("a layer of which nothing is stated leaves its border open") {
   CHECK(explored.listing.cards.size() == 34);  // 0 to 2 1/16: wider ones leave no paper
 }
 
-TEST_CASE("sides that are alike between the marks go from there mark by mark") {
-  // 4 1/16 wide at most: 3/32 at the left and right, and what follows it is 1/8 narrower.
+TEST_CASE("an amount keeps to the marks and the card as sized is one more between them") {
   const Explored explored(
       front +
       layer("clay mat", "front", "width = \"at most 4 1/16\"\nborder = \"3/32 to 1/4, about 3/32\"\n"));
   CHECK(explored.open() == Strings{"clay mat.border", "clay mat.width"});
-  CHECK(explored.cards() == std::vector<Strings>{{"3/32", "65/16"}, {"5/32", "63/16"}, {"7/32", "61/16"}});
+  CHECK(explored.cards() ==
+        std::vector<Strings>{{"3/32", "65/16"}, {"1/8", "4"}, {"3/16", "31/8"}, {"1/4", "15/4"}});
+}
+
+TEST_CASE("an amount that no card has on a mark goes mark by mark from where it is") {
+  // Of 101.6 mm 2.6 and 3 are off: 96 mm, and what follows.
+  const Explored explored(
+      "unit = \"mm\"\nmark = \"1\"\n[base]\nfold = \"side\"\nfront = \"4 in x 5 in\"\n" +
+      layer("ember mat", "front", "border = { left = \"2 to 5, about 2\", right = \"3\", down = \"3\" }\n"));
+  CHECK(explored.open() == Strings{"ember mat.border.left"});
+  CHECK(explored.cards() == std::vector<Strings>{{"13/5"}, {"18/5"}, {"23/5"}});
 }
 
 TEST_CASE("where sides differ the sizes are what is open") {
