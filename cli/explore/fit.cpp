@@ -99,8 +99,9 @@ class FitReport {
                           2);
       }
       if (paper.never) {
-        text += paragraph(
-            fmt::format("Of {} a piece is larger than every sheet, in whatever size.", paper.paper), 2);
+        text += paragraph(fmt::format("Of {} a piece is larger than every sheet{}.", paper.paper,
+                                      fit_.proven ? ", and so it is in every card that explore lists" : ""),
+                          2);
       }
       if (!paper.trouble.empty()) text += paragraph(fmt::format("{}: {}", paper.paper, paper.trouble), 2);
     }
@@ -132,17 +133,17 @@ class FitReport {
   [[nodiscard]] std::string proof() const {
     const bool by_cost = fit_.best.costs.cost.has_value();
     if (fit_.proven) {
-      return paragraph(fmt::format("That no sizes within the wishes {} is proven.",
-                                   for_most()                ? "give more"
-                                   : !fit_.best.costs.enough ? "leave fewer sheets missing"
-                                   : by_cost                 ? "cost less in paper"
-                                                             : "take fewer sheets"));
+      return paragraph(fmt::format("That no card that explore lists {} is proven.",
+                                   for_most()                ? "gives more"
+                                   : !fit_.best.costs.enough ? "leaves fewer sheets missing"
+                                   : by_cost                 ? "costs less in paper"
+                                                             : "takes fewer sheets"));
     }
-    if (for_most()) return paragraph("Whether other sizes within the wishes give more is not known.");
+    if (for_most()) return paragraph("Whether another card that explore lists gives more is not known.");
     return paragraph(
-        fmt::format("Whether other sizes within the wishes {} is not known; fewer than {} in all "
+        fmt::format("Whether another card that explore lists {} is not known; fewer than {} in all "
                     "none can take.",
-                    by_cost || !fit_.best.costs.enough ? "do better" : "take fewer sheets",
+                    by_cost || !fit_.best.costs.enough ? "does better" : "takes fewer sheets",
                     counted(fit_.at_least, "sheet")));
   }
 
@@ -150,7 +151,8 @@ class FitReport {
     if (fit_.best.costs.enough || for_most()) return {};
     if (fit_.loosen.empty()) {
       return "\n" + paragraph(fit_.loosen_known
-                                  ? "No wish loosened alone lets the batch come out."
+                                  ? "No size, border, distance or gap that is stated lets the batch come out "
+                                    "when it alone is loosened."
                                   : "Which wish to loosen, so that the batch comes out, is not known.");
     }
     std::string text =

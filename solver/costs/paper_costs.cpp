@@ -17,6 +17,7 @@
 #include <atomic>
 #include <utility>
 
+#include "model/versions.h"
 #include "solver/batch/gather.h"
 #include "solver/batch/prices.h"
 #include "solver/costs/memo.h"
@@ -46,19 +47,37 @@ std::optional<CutSheet> one_sheet_of(const PaperNeeds& needs) {
   return one;
 }
 
-// Only the pieces that may not be cut from offcuts of the work, and the sheets.
-PaperNeeds without_offcuts(const PaperNeeds& needs) {
+// Whether any card of these wishes may give offcuts of a paper that others are cut from: windows, cut-backs
+// and middles of mats may be larger in another card than in the one at hand.
+bool may_give_offcuts(const Card& card, const std::string& paper) {
+  const auto is_it = [&](const Maybe<std::string>& stated) { return stated && stated->value == paper; };
+  for (std::size_t version = 0; version <= card.variants.size(); ++version) {
+    const Design& design = design_of(card, version);
+    if (design.base.cut_back && is_it(design.base.paper)) return true;
+    for (const Piece& piece : design.pieces) {
+      if (piece.hollow && is_it(piece.paper)) return true;
+      if (piece.kind != Piece::Kind::window) continue;
+      const auto below = std::find_if(design.pieces.begin(), design.pieces.end(),
+                                      [&](const Piece& other) { return other.name.value == piece.on.value; });
+      if (is_it(below == design.pieces.end() ? design.base.paper : below->paper)) return true;
+    }
+  }
+  return false;
+}
+
+// Only the pieces that are cut from no offcut of the work in any card, and the sheets.
+PaperNeeds without_offcuts(const Card& card, const PaperNeeds& needs) {
+  const bool offcuts = may_give_offcuts(card, needs.paper);
   PaperNeeds sure;
   sure.paper = needs.paper;
   for (std::size_t kind = 0; kind < needs.pieces.size(); ++kind) {
+    const auto& uses = needs.pieces[kind].uses;
+    const bool bases = std::all_of(uses.begin(), uses.end(), [](const PieceUse& use) { return use.base; });
+    if (offcuts && !bases) continue;
     std::vector<bool> may;
-    bool from_offcuts = false;
     for (std::size_t i = 0; i < needs.stock.size(); ++i) {
-      const bool offcut = needs.stock[i].is_offcut();
-      if (!offcut) may.push_back(needs.may[kind][i]);
-      from_offcuts = from_offcuts || (offcut && needs.may[kind][i]);
+      if (!needs.stock[i].is_offcut()) may.push_back(needs.may[kind][i]);
     }
-    if (from_offcuts) continue;
     sure.pieces.push_back(needs.pieces[kind]);
     sure.may.push_back(std::move(may));
   }
@@ -209,7 +228,7 @@ std::vector<PricedPaper> PaperCosts::priced(const SizedCard& sized) {
 std::vector<PaperBound> PaperCosts::at_least(const SizedCard& smallest) {
   std::vector<PaperBound> bounds;
   for (const PaperNeeds& needs : inside_->needs_of(smallest)) {
-    const PaperNeeds sure = without_offcuts(needs);
+    const PaperNeeds sure = without_offcuts(inside_->card, needs);
     bounds.push_back(sure.pieces.empty() ? PaperBound{needs.paper, false, 0, 0, 0}
                                          : without_limits(sure).bound);
   }
@@ -230,7 +249,7 @@ std::optional<bool> PaperCosts::enough_for(int cards, const SizedCard& sized) {
 bool PaperCosts::may_be_enough_for(int cards, const SizedCard& smallest) {
   const std::vector<PaperNeeds> papers = inside_->needs_of(cards, smallest);
   return std::all_of(papers.begin(), papers.end(), [&](const PaperNeeds& needs) {
-    const PaperNeeds sure = without_offcuts(needs);
+    const PaperNeeds sure = without_offcuts(inside_->card, needs);
     return sure.pieces.empty() ||
            inside_->enough(sure, exploring::without_limits(inside_->trimmer, sure)) != std::optional(false);
   });

@@ -217,8 +217,9 @@ class Finder {
   }
 
   [[nodiscard]] bool is_named(const OpenAmount& open) const {
+    // Of a border that is stated side by side, a side or all of them.
     return open.name == only_->first &&
-           (open.part.empty() ? open.key : open.key + "." + open.part) == only_->second;
+           (open.key == only_->second || open.key + "." + open.part == only_->second);
   }
 
   // The first way that holds in the card as sized, in all versions.

@@ -62,7 +62,7 @@ TEST_CASE("sizes that take less paper are told with what changes and that nothin
         "The border of plum mat: 1/8 to 1/16.\n"
         "One sheet of plum gives 9 cards in place of 6.\n"
         "The batch takes 2 sheets of plum in place of 3.\n"
-        "That no sizes within the wishes take fewer sheets is proven.\n");
+        "That no card that explore lists takes fewer sheets is proven.\n");
 }
 
 TEST_CASE("a card that suits the paper as it is says so") {
@@ -86,7 +86,7 @@ TEST_CASE("a batch that does not come out tells what is missing and which wish t
   CHECK(has(flowing(told),
             "Within the wishes 9 cards of the batch can be made of what is there, and 6 of the "
             "card as sized."));
-  CHECK(has(told, "That no sizes within the wishes leave fewer sheets missing is proven.\n"));
+  CHECK(has(told, "That no card that explore lists leaves fewer sheets missing is proven.\n"));
   CHECK(has(told,
             "It comes out if this wish is loosened:\n"
             "  line 5: \"1/16 to 1/4\" -> \"1/16 to 5/16\"\n"
@@ -94,7 +94,7 @@ TEST_CASE("a batch that does not come out tells what is missing and which wish t
   CHECK(status_of(made.fit, false) == Status::cannot_be_built);
   CHECK(status_of(made.fit, true) == Status::done);
   made.fit.loosen.clear();
-  CHECK(has(made.told(), "No wish loosened alone lets the batch come out."));
+  CHECK(has(made.told(), "No size, border, distance or gap that is stated lets the batch come out"));
   made.fit.loosen_known = false;
   CHECK(has(made.told(), "is not known."));
 }
@@ -105,7 +105,7 @@ TEST_CASE("the most cards are told beside those that the card as sized gives") {
   made.fit.most = made.fit.most_as_sized = 9;
   const std::string told = flowing(made.told(true));
   CHECK(has(told, "With these sizes the paper gives 9 cards, as many as with the card as sized."));
-  CHECK(has(told, "That no sizes within the wishes give more is proven."));
+  CHECK(has(told, "That no card that explore lists gives more is proven."));
   CHECK_FALSE(has(told, "loosened"));
   made.fit.most.reset();
   CHECK(has(flowing(made.told(true)), "No paper sets a limit"));
