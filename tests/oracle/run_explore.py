@@ -294,8 +294,8 @@ def summary(reports, took):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
-    parser.add_argument("--cards", type=int, default=110)
-    parser.add_argument("--fit", type=int, default=60, help="so many of them fitted to their paper too")
+    parser.add_argument("--cards", type=int, default=95)
+    parser.add_argument("--fit", type=int, default=50, help="so many of them fitted to their paper too")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--most", type=int, default=60, help="cards of one file that are shown and compared whole")
     parser.add_argument("--jobs", type=int, default=2)
