@@ -2,8 +2,9 @@
 // allows, the few that differ most, and what each costs in paper. What a report needs and nothing of how it
 // was found.
 //
-// What is open is a list of amounts, each of which goes from mark to mark (or through the list that the wish
-// names); one that no card has on a mark goes in steps of a mark from its value in the card as sized:
+// What is open is a list of amounts, each of which goes from mark to mark, its value in the card as sized
+// among them (or through the list that the wish names); one that no card has on a mark goes in steps of a
+// mark from that value:
 //   - every wish with more than one value about a border, margin, frame, width, height, distance, gap or
 //     cut-back, where it is one amount on all the sides that it binds in the card as sized, which it then
 //     stays;

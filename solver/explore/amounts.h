@@ -17,9 +17,10 @@ namespace evenmat::exploring {
 
 struct Amount {
   OpenAmount open;
-  std::vector<Sum> sums;           // all of them come to the amount; none for a way
-  std::vector<Rational> one_of;    // the only values, where the wish names them; else mark by mark
-  Rational through;                // one of its values, from which the others are marks away
+  std::vector<Sum> sums;  // all of them come to the amount; none for a way
+  std::vector<Rational>
+      one_of;        // the only values, where the wish names them; else any on marks, and as sized
+  Rational through;  // one of its values, from which the others are marks away
   std::vector<std::size_t> rules;  // of a way: the rules, one a version, of which that choice holds
 };
 

@@ -107,6 +107,9 @@ Axis Region::axis_of(const Amount& amount, const Interval& range, const Rational
     axis.values.push_back(value);
   }
   if (axis.values.size() == most_of_an_axis) all_values_ = false;
+  const Rational& as_sized = amount.open.as_sized;
+  const auto at = std::lower_bound(axis.values.begin(), axis.values.end(), as_sized);
+  if (within(as_sized) && (at == axis.values.end() || *at != as_sized)) axis.values.insert(at, as_sized);
   return axis;
 }
 
@@ -159,7 +162,11 @@ void Region::add_tests() {
     const Sum* follows = reduced_.known.solved(reduced_.amounts[i]);
     if (follows == nullptr || amounts_[i].sums.empty()) continue;
     if (amounts_[i].one_of.empty()) {
-      on_marks(*follows - Sum(amounts_[i].through));
+      walk_->add({last_axis(*follows), [this, sum = *follows, i](const Place& place) {
+                    const Rational found = value(sum, place);
+                    return found == amounts_[i].open.as_sized ||
+                           is_multiple(found - amounts_[i].through, mark_);
+                  }});
       continue;
     }
     walk_->add({last_axis(*follows), [this, sum = *follows, list = amounts_[i].one_of](const Place& place) {
