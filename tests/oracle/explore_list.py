@@ -28,6 +28,7 @@ class Open:
     binds: list
     as_sized: Fraction
     begin: Fraction = None  # what of its values is between the marks, where they go in steps of a mark
+    alone: bool = False  # only the value as sized is asked about
 
     def __post_init__(self):
         self.begin = self.as_sized % 1
@@ -197,6 +198,8 @@ class Enumeration:
         for i, o in enumerate(self.opens):
             for q in o.binds:
                 r = self.sums.ranges[q]
+                if o.alone:
+                    self.check(Lin.var(("amount", i)), o.as_sized, o.as_sized, None, [])
                 self.check(Lin.var(("amount", i)), r.least if r.least is not None else -far,
                            r.most if r.most is not None else far, None if r.lists else o.begin, r.lists)
         rows = []  # over what is free too; at most 0
@@ -354,7 +357,8 @@ def eliminated(rows, q):
 
 
 def put_on_marks(sums, opens, more):
-    """An amount that is off the marks in the card as sized is on them in all others, if it is so in any card at all."""
+    """An amount that is off the marks in the card as sized goes from mark to mark beside that value, if it is on one in
+    any card at all: those are given back. Else it goes in steps of a mark from there."""
     off = [o for o in opens if o.begin and not any(sums.ranges[q].lists for q in o.binds)]
     on = set()
     for begins in product(*((o.as_sized % 1, Fraction(0)) for o in off)):
@@ -364,6 +368,21 @@ def put_on_marks(sums, opens, more):
             on |= {i for i, begin in enumerate(begins) if begin == 0}
     for i, o in enumerate(off):
         o.begin = Fraction(0) if i in on else o.as_sized % 1
+    return [off[i] for i in sorted(on)]
+
+
+def all_cards(sums, opens, beside, limit, more):
+    """With every amount of `beside` on the marks, or at its value as sized."""
+    cards = []
+    for alone in product((False, True), repeat=len(beside)):
+        for o, own in zip(beside, alone):
+            o.alone, o.begin = own, o.as_sized % 1 if own else Fraction(0)
+        cards += Enumeration(sums, opens, limit - len(cards), more).cards()
+        if len(cards) >= limit:
+            break
+    for o in beside:
+        o.alone, o.begin = False, Fraction(0)
+    return sorted(cards, key=lambda card: card.amounts)
 
 
 class Space:
@@ -376,20 +395,12 @@ class Space:
         self.wrong = broken(self.sums, self.sized)  # of the card as sized; nothing where all is well
         self.open = open_amounts(self.sums, self.sized, keep)
         more = keep_equal(self.sums, self.sized, keep)
-        put_on_marks(self.sums, self.open, more)
-        self.cards = list(Enumeration(self.sums, self.open, limit + 1, more).cards())
+        beside = put_on_marks(self.sums, self.open, more)
+        self.cards = all_cards(self.sums, self.open, beside, limit + 1, more)
         self.complete = len(self.cards) <= limit
         del self.cards[limit:]
         if self.complete and self.as_sized not in {c.amounts for c in self.cards}:
-            self.add_sized(more)
-
-    def add_sized(self, more):
-        """It is one of them even where something in it is off the marks that others have on them."""
-        if all(o.begin == o.as_sized % 1 for o in self.open):
             self.wrong.append("the card as sized is not among those listed")
-            return
-        settled = Elimination(self.sums, self.open, more)
-        self.cards.append(Listed(self.as_sized, {q: v for q, v in self.sized.items() if settled.settles(q)}))
 
     @cached_property
     def known(self):
