@@ -164,13 +164,17 @@ class Explorer {
     std::copy_if(places.begin(), places.end(), std::back_inserter(open),
                  [&](std::size_t place) { return !costs_[place]; });
     if (!open.empty()) tell("comparing all cards");
-    exploring::on_all_cores(open.size(), [&](std::size_t i) { made(open[i]); });
+    // Some time is left to show the best of them.
+    const Clock::time_point enough = Clock::now() + (until_ - Clock::now()) * 4 / 5;
+    exploring::on_all_cores(open.size(), [&](std::size_t i) {
+      if (!options_.best || Clock::now() < enough) made(open[i]);
+    });
+    const std::size_t wanted = places.size();
     std::erase_if(places, [&](std::size_t place) { return !costs_[place]; });
-    const bool all = places.size() == listing_.cards.size() || !compares_all();
-    if (!all) {
+    if (places.size() < wanted) {
       // Of a part it depends on the clock which it is.
       answer_.time_ran_out = true;
-      places = shown_;
+      if (!options_.best) places = shown_;
     }
     compared_ = std::move(places);
     answer_.compared = compared_.size();
@@ -198,6 +202,7 @@ class Explorer {
       if (options_.show != 0 && places.size() == options_.show) break;
       places.push_back(compared_[i]);
     }
+    if (places.empty() && as_sized() < listing_.cards.size()) places = {as_sized()};
     show(places);
     mark_unbeaten();
   }

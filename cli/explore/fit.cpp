@@ -120,6 +120,10 @@ class FitReport {
                                  : for_most()
                                      ? fmt::format(", and {} as sized", *fit_.most_as_sized)
                                      : fmt::format(", and {} of the card as sized", *fit_.most_as_sized);
+    // Of several versions no more are made than are stated.
+    if (for_most() && !card_.variants.empty() && *fit_.most == batch())
+      return paragraph(
+          fmt::format("With these sizes the paper gives all {} of the batch{}.", *fit_.most, as_sized));
     return paragraph(
         for_most()
             ? fmt::format("With these sizes the paper gives {}{}.", counted(*fit_.most, "card"), as_sized)
@@ -131,6 +135,7 @@ class FitReport {
   [[nodiscard]] bool for_most() const { return most_ && fit_.most.has_value(); }
 
   [[nodiscard]] std::string proof() const {
+    if (for_most() && !card_.variants.empty() && *fit_.most == batch()) return {};
     const bool by_cost = fit_.best.costs.cost.has_value();
     if (fit_.proven) {
       return paragraph(fmt::format("That no card that explore lists {} is proven.",

@@ -165,6 +165,10 @@ std::string count_sentence(const ExploredCard& explored, std::optional<Best> bes
     if (shown == 1) return "There is no other card within the wishes.";
     return fmt::format("These are all {} cards{}{}.", many_words(shown), best ? ", " : "", order);
   }
+  if (shown >= explored.count) {
+    return fmt::format("{} found; whether there are more is not known.",
+                       counted(static_cast<int>(shown), "card"));
+  }
   std::string text = fmt::format("{} of {}{} cards, ", many_words(shown),
                                  explored.complete                                        ? ""
                                  : explored.count < most_counted || explored.time_ran_out ? "at least "

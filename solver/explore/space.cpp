@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <map>
 #include <set>
 #include <stdexcept>
 #include <utility>
@@ -53,6 +54,7 @@ struct Space::Inside {
   bool has_ways = false;   // more than one that leads to a card
   bool is_point = true;    // the card as sized: each amount is the same wherever it stands
   std::vector<Rule> kept;  // that layers keep their size
+  std::map<Amounts, SizedCard> chosen_cards;
 
   Inside(const Card& its_card, double limit) : card(its_card), until(after(limit)) {}
 
@@ -81,8 +83,11 @@ struct Space::Inside {
     if (!system.settle()) throw std::logic_error("the rules of a card that was sized cannot hold");
     amounts = open_amounts(card, rules, system, sized.lengths, only);
     if (only && amounts.empty()) {
-      nothing_open = fmt::format("The {} of {} is settled by what is stated, so nothing varies.",
-                                 only->second, only->first);
+      nothing_open = fmt::format(
+          "Nothing varies with the {} of {}: what else is stated settles it, or it is no border, margin, "
+          "frame, "
+          "size, distance, gap or cut-back.",
+          only->second, only->first);
     }
     leave_out_too_many_ways();
     for (Amount& amount : amounts) amount.through = anchor_of(amount, system);
@@ -171,16 +176,20 @@ struct Space::Inside {
   }
 
   [[nodiscard]] std::optional<SizedCard> card_of(const Amounts& at) const {
+    if (const auto known = chosen_cards.find(at); known != chosen_cards.end()) return known->second;
     if (!is_point || at != as_sized) return held->as(with_stated(card, amounts, at));
     SizedCard copy = sized;
     return copy;
   }
 
   // Cards of which more is asked than rules say, or that two ways may give alike, are chosen whole.
-  void confirm(Listing& listing) const {
+  // Some time is left for what comes after. A few cards are kept, since they may be asked for again.
+  void confirm(Listing& listing) {
+    constexpr std::size_t most_kept = 2000;
+    const Clock::time_point enough = Clock::now() + (until - Clock::now()) * 3 / 5;
     std::vector<std::optional<SizedCard>> chosen(listing.cards.size());
     on_all_cores(listing.cards.size(), [&](std::size_t i) {
-      if (!time_is_up()) chosen[i] = card_of(listing.cards[i]);
+      if (Clock::now() < enough) chosen[i] = card_of(listing.cards[i]);
     });
     std::set<std::vector<Rational>> known;
     std::vector<Amounts> cards;
@@ -191,6 +200,7 @@ struct Space::Inside {
       if (!chosen[i] || chosen[i]->verdict != Verdict::buildable) continue;
       if (has_ways && !known.insert(geometry_of(*chosen[i])).second) continue;
       cards.push_back(std::move(listing.cards[i]));
+      if (chosen_cards.size() < most_kept) chosen_cards.emplace(cards.back(), std::move(*chosen[i]));
     }
     listing.cards = std::move(cards);
   }

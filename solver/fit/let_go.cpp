@@ -35,7 +35,7 @@ void for_each_wish(Design& design, const Visit& visit) {
     one(name, "from-right", "", piece.from_right);
     one(name, "from-top", "", piece.from_top);
     one(name, "from-bottom", "", piece.from_bottom);
-    if (!piece.beside.empty()) one(name, "gap", "", piece.gap);
+    if (!piece.beside.empty() || piece.copies) one(name, "gap", "", piece.gap);
   }
 }
 
