@@ -63,7 +63,8 @@ struct Costs {
   std::optional<Rational> cost;
   std::optional<Rational> waste;   // share of the sheets' area that becomes no piece; none without sheets
   std::optional<Rational> border;  // the narrowest above 0 of mats and panels; without those, of all layers
-  std::optional<Rational> seen;    // the least share of a panel that is seen; without panels, of a layer
+  std::optional<Rational>
+      seen;  // the least share seen of a panel (without panels, of a layer), as it is looked at
   std::optional<Rational> thickness;  // closed, where the papers say it
 };
 

@@ -10,6 +10,7 @@
 #include "cli/explore/words.h"
 #include "cli/table.h"
 #include "cli/wording.h"
+#include "solver/answer/seen.h"
 
 namespace evenmat {
 namespace {
@@ -20,8 +21,8 @@ Fact size_fact(const PlacedPiece& placed, const std::string& name, Unit unit) {
   return {name, "size", size, fmt::format("{} {}", name, size)};
 }
 
-Fact seen_fact(const PlacedPiece& placed, const std::string& name, bool known) {
-  const std::string share = known ? per_cent_words(placed.shown.open) : "not known";
+Fact seen_fact(const Rational& seen, const std::string& name, bool known) {
+  const std::string share = known ? per_cent_words(seen) : "not known";
   return {name, "seen", share, fmt::format("{} seen {}", name, share)};
 }
 
@@ -61,8 +62,8 @@ void add_seen(Facts& facts, const SizedCard& sized) {
     for (const PlacedPiece& placed : version.pieces) {
       if (placed.piece->kind != Piece::Kind::layer || placed.piece->stamped) continue;
       if (panels && placed.piece->role != Role::panel) continue;
-      facts.push_back(
-          seen_fact(placed, whose(placed.piece->name.value, version), version.closed.has_value()));
+      facts.push_back(seen_fact(share_seen(version, placed), whose(placed.piece->name.value, version),
+                                version.closed.has_value()));
       const PlacedPiece* same = &version == &plain ? nullptr : find(plain, placed.piece->name.value);
       // What is left out of a variant bares the same in every card.
       if (same != nullptr && same->width == placed.width && same->height == placed.height)

@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
 #include "model/faces.h"
 #include "solver/answer/placing.h"
+#include "solver/answer/seen.h"
 
 namespace evenmat {
 namespace {
@@ -15,16 +14,7 @@ void ask_for_shares(SizedVersion& version) {
   for (const PlacedPiece& placed : version.pieces) {
     const auto& show = placed.piece->show;
     if (!show || !show->value.at_least) continue;
-    const auto piece_named = [&](const std::string& name) {
-      return std::find_if(version.pieces.begin(), version.pieces.end(),
-                          [&](const PlacedPiece& other) { return other.piece->name.value == name; });
-    };
-    // Through an opening in a face a layer is seen closed; through one in a layer when that is looked at.
-    const auto below = piece_named(placed.piece->on.value);
-    const bool through = placed.piece->on.value == "reveal" ||
-                         (below != version.pieces.end() && below->piece->kind == Piece::Kind::window &&
-                          piece_named(below->piece->on.value) == version.pieces.end());
-    const Rational& seen = through ? placed.shown.closed : placed.shown.open;
+    const Rational& seen = share_seen(version, placed);
     if (seen >= *show->value.at_least) continue;
     version.verdict = Verdict::undecided;
     version.warnings.push_back(

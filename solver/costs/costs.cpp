@@ -4,6 +4,8 @@
 #include <initializer_list>
 #include <utility>
 
+#include "solver/answer/seen.h"
+
 namespace evenmat::exploring {
 namespace {
 
@@ -20,17 +22,22 @@ std::vector<const SizedVersion*> versions_made(const SizedCard& sized) {
   return made;
 }
 
+struct Layer {
+  const SizedVersion* version;
+  const PlacedPiece* placed;
+};
+
 // Of all versions the layers with one of these roles; all layers where there are none.
-std::vector<const PlacedPiece*> layers_with(const std::vector<const SizedVersion*>& versions,
-                                            std::initializer_list<Role> roles) {
-  std::vector<const PlacedPiece*> with_role;
-  std::vector<const PlacedPiece*> all;
+std::vector<Layer> layers_with(const std::vector<const SizedVersion*>& versions,
+                               std::initializer_list<Role> roles) {
+  std::vector<Layer> with_role;
+  std::vector<Layer> all;
   for (const SizedVersion* version : versions) {
     for (const PlacedPiece& placed : version->pieces) {
       if (!is_paper(placed)) continue;
-      all.push_back(&placed);
+      all.push_back({version, &placed});
       if (std::find(roles.begin(), roles.end(), placed.piece->role) != roles.end())
-        with_role.push_back(&placed);
+        with_role.push_back({version, &placed});
     }
   }
   return with_role.empty() ? all : with_role;
@@ -39,7 +46,7 @@ std::vector<const PlacedPiece*> layers_with(const std::vector<const SizedVersion
 // Mats and panels are what borders are looked at on; a sentiment lies where it reads well.
 std::optional<Rational> narrowest_border(const std::vector<const SizedVersion*>& versions) {
   std::optional<Rational> narrowest;
-  for (const PlacedPiece* placed : layers_with(versions, {Role::mat, Role::panel})) {
+  for (const auto& [version, placed] : layers_with(versions, {Role::mat, Role::panel})) {
     for (const Rational* side :
          {&placed->from_left, &placed->from_top, &placed->from_right, &placed->from_bottom}) {
       if (*side > 0 && (!narrowest || *side < *narrowest)) narrowest = *side;
@@ -50,8 +57,9 @@ std::optional<Rational> narrowest_border(const std::vector<const SizedVersion*>&
 
 std::optional<Rational> least_seen(const std::vector<const SizedVersion*>& versions) {
   std::optional<Rational> least;
-  for (const PlacedPiece* placed : layers_with(versions, {Role::panel})) {
-    if (!least || placed->shown.open < *least) least = placed->shown.open;
+  for (const auto& [version, placed] : layers_with(versions, {Role::panel})) {
+    const Rational& share = share_seen(*version, *placed);
+    if (!least || share < *least) least = share;
   }
   return least;
 }

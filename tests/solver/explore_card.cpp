@@ -261,6 +261,16 @@ TEST_CASE("when time is short the card as sized is shown all the same") {
   }
 }
 
+TEST_CASE("a print behind a window is seen as far as the window shows it") {
+  // 2 x 2 seen of 2 1/2 x 2 1/2.
+  const Card card = card_of(
+      front + "[[window]]\nname = \"pane\"\nin = \"front\"\nsize = \"2 x 2\"\nfrom-left = \"1 to 1 1/4\"\n" +
+      layer("print", "pane", "role = \"panel\"\nsize = \"2 1/2 x 2 1/2\"\ntuck = \"1/4\"\n"));
+  const ExploredCard explored = explore_card(card, {});
+  REQUIRE(explored.alternatives.size() > 1);
+  for (const Alternative& one : explored.alternatives) CHECK(one.costs.seen == Rational(16, 25));
+}
+
 TEST_CASE("papers that cannot be counted leave the sizes and say why") {
   const Card card = card_of(front + layer("mat", "front", "border = \"1/16 to 1/4\"\npaper = \"slate\"\n") +
                             "[[paper]]\nname = \"slate\"\n");
