@@ -90,21 +90,25 @@ class Fitter {
     return made;
   }
 
-  // Those that differ least from the card as sized first.
+  [[nodiscard]] std::vector<Amounts> least_different_first(std::vector<Amounts> cards) const {
+    std::vector<Rational> differences;
+    std::vector<std::size_t> order(cards.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    for (const Amounts& amounts : cards) differences.push_back(space_.difference(space_.as_sized(), amounts));
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return differences[a] < differences[b]; });
+    std::vector<Amounts> sorted;
+    for (const std::size_t i : order) sorted.push_back(std::move(cards[i]));
+    return sorted;
+  }
+
   void list() {
     tell("counting the cards");
     exploring::Listing listing = space_.list(most_counted);
     answer_.count = listing.at_least;
     answer_.complete = listing.complete;
     answer_.time_ran_out = listing.time_ran_out || (!listing.complete && Clock::now() >= until_);
-    std::vector<Rational> differences;
-    std::vector<std::size_t> order(listing.cards.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    for (const Amounts& amounts : listing.cards)
-      differences.push_back(space_.difference(space_.as_sized(), amounts));
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return differences[a] < differences[b]; });
-    for (const std::size_t i : order) points_.push_back(std::move(listing.cards[i]));
+    points_ = least_different_first(std::move(listing.cards));
     for (std::size_t i = 0; i < answer_.open.size(); ++i) {
       OpenAmount& open = answer_.open[i];
       open.least = open.most = open.as_sized;
@@ -118,14 +122,27 @@ class Fitter {
   void fit() {
     const SizedCard smallest = space_.smallest();
     if (options_.most && fit_most(smallest)) return;
-    const Cheapest cheapest = cheapest_among(points_, smallest, until(0.7));
-    take(points_[cheapest.point]);
+    const Cheapest cheapest = cheapest_among(points_, smallest, until(0.6));
+    take(nearer(points_[cheapest.point], cheapest.price, smallest));
     answer_.proven = !(cheapest.at_least < cheapest.price) && (answer_.complete || reached_bound_);
     if (cheapest.price.enough()) return;
     count_what_can_be_made(cheapest, smallest);
     auto loosened = exploring::loosened(card_, answer_.open, options_, papers_, until_);
     answer_.loosen = std::move(loosened.wishes);
     answer_.loosen_known = loosened.all_known;
+  }
+
+  // Of cards too many to list there may be one between this and the card as sized that is had for as little.
+  Amounts nearer(const Amounts& best, const Price& price, const SizedCard& smallest) {
+    if (answer_.complete || best == space_.as_sized()) return best;
+    const std::vector<Amounts> points =
+        least_different_first(space_.between(space_.as_sized(), best, most_counted));
+    if (points.empty()) return best;
+    const Cheapest cheapest = cheapest_among(points, smallest, until(0.6));
+    const Amounts& found = points[cheapest.point];
+    const bool is_nearer =
+        space_.difference(space_.as_sized(), found) < space_.difference(space_.as_sized(), best);
+    return !(price < cheapest.price) && is_nearer ? found : best;
   }
 
   Cheapest cheapest_among(const std::vector<Amounts>& points, const SizedCard& smallest,

@@ -156,7 +156,7 @@ class FitReport {
     if (fit_.best.costs.enough || for_most()) return {};
     if (fit_.loosen.empty()) {
       return "\n" + paragraph(fit_.loosen_known
-                                  ? "No size, border, distance or gap that is stated lets the batch come out "
+                                  ? "No size, border, distance or gap of a layer lets the batch come out "
                                     "when it alone is loosened."
                                   : "Which wish to loosen, so that the batch comes out, is not known.");
     }

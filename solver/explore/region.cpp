@@ -242,6 +242,18 @@ bool Region::list(std::size_t most, std::vector<Amounts>& found) {
   return count <= most && all_values_ && may_go_on();
 }
 
+void Region::between(const Amounts& a, const Amounts& b, std::size_t most, std::vector<Amounts>& found) {
+  if (!walk_) return;
+  Walk::Choice choice = walk_->all();
+  for (const std::size_t place : reduced_.free) {
+    const auto [low, high] = std::minmax(a[place], b[place]);
+    const auto& values = walk_->axes()[axis_[place]].values;
+    std::erase_if(choice[axis_[place]], [&](std::size_t i) { return values[i] < low || values[i] > high; });
+  }
+  asked_ = 0;
+  collect(choice, most, &found);
+}
+
 void Region::spread(std::size_t most, std::vector<Amounts>& found) {
   if (!walk_) return;
   const Walk::Choice all = walk_->all();

@@ -47,6 +47,8 @@ class Region {
   // Adds up to `most` of them to `found`, ascending. False when it left any out, or may have: where finding
   // places for each takes long, no more are asked about than `most_asked`.
   bool list(std::size_t most, std::vector<Amounts>& found);
+  // Adds up to `most` of those whose amounts lie between these two, ends included, ascending.
+  void between(const Amounts& a, const Amounts& b, std::size_t most, std::vector<Amounts>& found);
   // Adds points that are spread evenly over all, about as many as `most` at best, with the ends of every
   // amount.
   void spread(std::size_t most, std::vector<Amounts>& found);

@@ -346,6 +346,21 @@ Listing Space::list(std::size_t most) {
   }
 }
 
+std::vector<Amounts> Space::between(const Amounts& a, const Amounts& b, std::size_t most) {
+  constexpr std::size_t most_chosen = 2000;
+  Listing listing;
+  try {
+    for (const Part& part : inside_->parts) part.region->between(a, b, most, listing.cards);
+  } catch (const OutOfTime&) {
+    return {};
+  }
+  if (inside_->has_ways || inside_->held->asks_more_than_rules()) {
+    if (listing.cards.size() > most_chosen) return {};
+    inside_->confirm(listing);
+  }
+  return std::move(listing.cards);
+}
+
 std::optional<SizedCard> Space::sizes_only(const Amounts& amounts) const {
   if (inside_->is_point && amounts == inside_->as_sized) return inside_->sized;
   if (!inside_->sizes_follow) return inside_->card_of(amounts);

@@ -49,6 +49,10 @@ class Space {
   // `most`, that many or fewer that lie spread over all of them, the ends of every amount among them.
   Listing list(std::size_t most);
 
+  // Up to `most` of the cards whose amounts lie between those of two others. None where they would have to be
+  // chosen whole and are too many for that.
+  std::vector<Amounts> between(const Amounts& a, const Amounts& b, std::size_t most);
+
   // A card with the sizes of a point and no places worth speaking of: enough for what is cut, unless it is
   // cut from offcuts. The whole card where its sizes do not follow from the amounts; nothing when time ran
   // out then. May be called from several threads at once.

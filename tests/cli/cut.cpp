@@ -21,6 +21,8 @@ using testing::run;
 
 namespace {
 
+using evenmat::testing::too_wide;
+
 bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
 
 std::string read(const std::filesystem::path& path) {
@@ -62,17 +64,6 @@ sheet  = "us letter"
 have   = 1
 weight = "80 lb cover"
 cost   = 2
-)";
-
-constexpr std::string_view cannot_be_built = R"([base]
-fold  = "side"
-front = "us A2"
-
-[[layer]]
-name   = "plum mat"
-on     = "front"
-border = "1/8"
-width  = 5
 )";
 
 Json answer(std::vector<std::string> words) {
@@ -213,7 +204,7 @@ TEST_CASE("a paper that is not defined is a mistake in the file") {
 
 TEST_CASE("a card that cannot be built is answered as size does, and its file named") {
   const Folder folder;
-  const std::string bad = folder.file("bad.toml", cannot_be_built);
+  const std::string bad = folder.file("bad.toml", too_wide);
   const std::string good = folder.file("good.toml", halves(10, five_letters));
   const std::string out = (folder.path() / "left.toml").string();
   const Run told = run({"cut", good, bad, "--keep", out});

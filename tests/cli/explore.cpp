@@ -37,33 +37,6 @@ name  = "clay"
 sheet = "8 1/2 x 11"
 )";
 
-// The second layer lies on the first, and nothing is open.
-constexpr std::string_view settled = R"([base]
-fold  = "side"
-front = "us A2"
-
-[[layer]]
-name   = "plum mat"
-on     = "front"
-border = "1/8"
-
-[[layer]]
-name   = "fern panel"
-on     = "plum mat"
-border = "1/16"
-)";
-
-constexpr std::string_view too_wide = R"([base]
-fold  = "side"
-front = "us A2"
-
-[[layer]]
-name   = "plum mat"
-on     = "front"
-border = "at least 1/8"
-width  = "4 3/16"
-)";
-
 std::string content(const std::filesystem::path& path) {
   std::ifstream file(path, std::ios::binary);
   return {std::istreambuf_iterator<char>(file), {}};
@@ -126,7 +99,7 @@ TEST_CASE("a few of many cards are shown and which is said") {
 
 TEST_CASE("a border that is varied from the call is swept against all the rest") {
   const Folder folder;
-  const std::string card = folder.file("card.toml", settled);
+  const std::string card = folder.file("card.toml", two_layers);
   const Json json = json_of({"explore", card, "--vary", "plum mat.border=1/16 to 1/4"});
   CHECK(json["shown"] == 4);
   for (const Json& one : json["alternatives"]) CHECK(one["layers"].size() == 2);
@@ -147,7 +120,7 @@ TEST_CASE("a border that is varied from the call is swept against all the rest")
 
 TEST_CASE("a card that leaves nothing open is the only one") {
   const Folder folder;
-  const std::string card = folder.file("card.toml", settled);
+  const std::string card = folder.file("card.toml", two_layers);
   const Run told = run({"explore", card});
   CHECK(told.status == 0);
   CHECK(told.out.starts_with("Nothing is open"));
@@ -173,7 +146,7 @@ TEST_CASE("a card that cannot be built is explained as check explains it") {
   CHECK(csv.out.empty());
   CHECK(csv.err.starts_with(explained));
 
-  const std::string fine = folder.file("fine.toml", settled);
+  const std::string fine = folder.file("fine.toml", two_layers);
   const Run changed = run({"explore", fine, "--set", "plum mat.width=4 1/8"});
   CHECK(changed.status == 1);
   CHECK(has(changed.out, "This card cannot be built as stated."));
@@ -267,7 +240,7 @@ TEST_CASE("amounts are written from the last line of the file to the first and u
 
 TEST_CASE("what the call states is in the file that is written") {
   const Folder folder;
-  const std::string card = folder.file("card.toml", settled);
+  const std::string card = folder.file("card.toml", two_layers);
   const std::string out = (folder.path() / "out.toml").string();
   const Run told = run({"explore", card, "--set", "fern panel.border=1/8", "--vary",
                         "plum mat.border=1/16 to 1/4", "--write", "4", out});
@@ -326,7 +299,7 @@ TEST_CASE("a batch that is fitted to its paper tells the sizes that take the few
 
 TEST_CASE("the same design on other bases is told in every form") {
   const Folder folder;
-  const std::string card = folder.file("card.toml", settled);
+  const std::string card = folder.file("card.toml", two_layers);
   CHECK(has(on_one_page(run({"explore", card, "--on", "us A2, us A7"}).out), "us A7"));
   CHECK(json_of({"explore", card, "--on", "us A2, us A7"}).is_object());
   CHECK(lines(run({"explore", card, "--on", "us A2, us A7", "--csv"}).out).size() >= 3);

@@ -94,7 +94,7 @@ TEST_CASE("a batch that does not come out tells what is missing and which wish t
   CHECK(status_of(made.fit, false) == Status::cannot_be_built);
   CHECK(status_of(made.fit, true) == Status::done);
   made.fit.loosen.clear();
-  CHECK(has(made.told(), "No size, border, distance or gap that is stated lets the batch come out"));
+  CHECK(has(made.told(), "No size, border, distance or gap of a layer lets the batch come out"));
   made.fit.loosen_known = false;
   CHECK(has(made.told(), "is not known."));
 }

@@ -44,6 +44,17 @@ on     = "plum mat"
 border = "1/16"
 )";
 
+const std::string_view too_wide = R"([base]
+fold  = "side"
+front = "us A2"
+
+[[layer]]
+name   = "plum mat"
+on     = "front"
+border = "1/8"
+width  = 5
+)";
+
 Folder::Folder() {
   std::string pattern = (std::filesystem::temp_directory_path() / "evenmat-test-XXXXXX").string();
   if (::mkdtemp(pattern.data()) == nullptr) throw std::runtime_error("no folder for the test");

@@ -69,5 +69,7 @@ std::vector<std::string> lines(std::string_view text);
 
 // A card whose answer is plain: two nested layers with exact borders on a us A2 front.
 extern const std::string_view two_layers;
+// A mat wider than its front: cannot be built.
+extern const std::string_view too_wide;
 
 }  // namespace evenmat::testing

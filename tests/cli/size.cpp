@@ -27,6 +27,8 @@ using testing::run;
 
 namespace {
 
+using evenmat::testing::too_wide;
+
 using Json = nlohmann::json;
 
 bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
@@ -40,17 +42,6 @@ Json answer(std::string_view text, std::vector<std::string> options = {}) {
   options.emplace_back("--json");
   return Json::parse(sized(text, options).out);
 }
-
-constexpr std::string_view too_wide = R"([base]
-fold  = "side"
-front = "us A2"
-
-[[layer]]
-name   = "plum mat"
-on     = "front"
-border = "1/8"
-width  = 5
-)";
 
 // Many loose layers on one front: more than a moment's work.
 std::string loose(int count) {
