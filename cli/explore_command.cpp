@@ -184,6 +184,10 @@ class Exploring {
       checked.verdict = Verdict::undecided;
     }
     Answer answer = answer_of(telling, checked, way_to_mend(checked));
+    if (!call_.changes.empty() && !call_.json) {
+      answer.err +=
+          "evenmat: Lines are told as --set and --vary have them, which the file itself does not.\n";
+    }
     if (call_.csv) {
       answer.err = said + answer.out + answer.err;
       answer.out.clear();

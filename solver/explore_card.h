@@ -5,7 +5,8 @@
 // What is open is a list of amounts, each of which goes from mark to mark, its value in the card as sized
 // among them (or through the list that the wish names); one that no card has on a mark goes in steps of a
 // mark from that value:
-//   - every wish with more than one value about a border, margin, frame, width, height, distance, gap or
+//   - every wish with more than one value about a border, margin, frame, tuck, width, height, distance, gap
+//   or
 //     cut-back, where it is one amount on all the sides that it binds in the card as sized, which it then
 //     stays;
 //   - the border of a layer that states neither border nor size nor place, and the margin of artwork that

@@ -26,6 +26,23 @@ struct OneFormat {
   std::string trouble;
 };
 
+std::string_view unit_words(Unit unit) { return unit == Unit::inch ? "inches" : "millimetres"; }
+
+// Whether one side names another unit than the file's, and the other none.
+bool names_one_unit(std::string_view words, Unit unit) {
+  const Unit other = unit == Unit::inch ? Unit::millimetre : Unit::inch;
+  const SizeReading here = read_size(words, unit);
+  const SizeReading there = read_size(words, other);
+  if (!here.size || !there.size) return false;
+  const bool width = here.size->width == convert(there.size->width, other, unit);
+  const bool height = here.size->height == convert(there.size->height, other, unit);
+  if (width == height) return false;
+  // In the file's own unit it makes no difference.
+  const bool in_metric =
+      words.find("mm") != std::string_view::npos || words.find("cm") != std::string_view::npos;
+  return in_metric == (unit == Unit::inch);
+}
+
 OneFormat read_format(std::string_view words, Unit unit) {
   OneFormat one{{std::string(words), {}}, {}};
   if (words.empty()) {
@@ -37,6 +54,9 @@ OneFormat read_format(std::string_view words, Unit unit) {
     one.trouble = std::move(reading.trouble);
   } else if (reading.size->width <= 0 || reading.size->height <= 0) {
     one.trouble = in_quotes(words) + " has a side of 0 or less. Write a larger one.";
+  } else if (names_one_unit(words, unit)) {
+    one.trouble = in_quotes(words) + " names a unit for one of its sides, and the other would be read in " +
+                  std::string(unit_words(unit)) + ". Name it for both, as in 105 mm x 148 mm.";
   } else {
     one.format.size = std::move(*reading.size);
   }

@@ -15,7 +15,7 @@ namespace evenmat::exploring {
 namespace {
 
 // Where a piece's key stands in a card file that is written in the order in which layers are built.
-enum class Rank { cut_back, border, frame, margin, width, height, from, gap, ways };
+enum class Rank { cut_back, border, frame, tuck, margin, width, height, from, gap, ways };
 
 // The four sides of a piece or its artwork, as sums.
 struct FourSides {
@@ -74,6 +74,7 @@ class Finder {
       frame.all = piece.frame;
       read_sides(name, "frame", frame, sides);
     }
+    if (piece.tuck) add(name, "tuck", "", *piece.tuck, tucks_of(design, piece, sides));
     if (piece.artwork) read_margin(piece, places, cell);
     if (writing::states_nothing(design, piece)) add_unsaid(name, "border", sides);
     if (piece.width) add(name, "width", "", *piece.width, {all[0]});
@@ -88,6 +89,21 @@ class Finder {
         gaps.push_back(gap_beside(body, places.body.at(beside.name.value), beside.side));
       if (!gaps.empty()) add(name, "gap", "", *piece.gap, gaps);
     }
+  }
+
+  // How far it reaches past each edge of its opening that covers it.
+  static std::vector<Sum> tucks_of(const Design& design, const Piece& piece, const FourSides& sides) {
+    std::vector<Edge> covered{std::begin(all_edges), std::end(all_edges)};
+    if (piece.on.value == "reveal") covered = edges_at_front(design.base);
+    std::vector<Sum> tucks;
+    for (const Edge edge : covered) {
+      const Sum& inward = edge == Edge::left    ? sides.left
+                          : edge == Edge::right ? sides.right
+                          : edge == Edge::top   ? sides.top
+                                                : sides.bottom;
+      tucks.push_back(Sum() - inward);
+    }
+    return tucks;
   }
 
   [[nodiscard]] std::vector<Sum> gaps_between_copies(const Piece& piece, std::size_t cell,
@@ -318,6 +334,7 @@ class Finder {
     if (open.key == "cut-back") return {0, Rank::cut_back};
     const Rank rank = open.key == "border"   ? Rank::border
                       : open.key == "frame"  ? Rank::frame
+                      : open.key == "tuck"   ? Rank::tuck
                       : open.key == "margin" ? Rank::margin
                       : open.key == "width"  ? Rank::width
                       : open.key == "height" ? Rank::height

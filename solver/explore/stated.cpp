@@ -30,7 +30,7 @@ void replace_in_piece(Piece& piece, Spot spot, const Rational& value) {
   replace_in_sides(piece.border, spot, value);
   replace_in_sides(piece.margin, spot, value);
   for (auto* wish : {&piece.frame, &piece.width, &piece.height, &piece.from_left, &piece.from_right,
-                     &piece.from_top, &piece.from_bottom, &piece.gap})
+                     &piece.from_top, &piece.from_bottom, &piece.gap, &piece.tuck})
     replace(*wish, spot, value);
 }
 

@@ -288,3 +288,9 @@ TEST_CASE("the table of bases keeps within the page whatever the names") {
     CHECK(columns <= 80);
   }
 }
+
+TEST_CASE("a size that names a unit for one side only is refused where the other would be read otherwise") {
+  CHECK(refused("us A2, 105 x 148 mm").find("Name it for both, as in 105 mm x 148 mm.") != std::string::npos);
+  for (const char* fine : {"105 mm x 148 mm", "5 x 7 in", "5 x 7", "iso A6"})
+    CHECK(read_formats(fine, Unit::inch, false, {}).formats.size() == 1);
+}

@@ -145,6 +145,13 @@ TEST_CASE("a strip as wide as its even border leaves is one amount and not two")
         std::vector<Strings>{{"0", "1"}, {"1/16", "7/8"}, {"1/8", "3/4"}, {"3/16", "5/8"}});
 }
 
+TEST_CASE("a print behind a window is tucked alike on all sides mark by mark") {
+  const Explored explored(front + "[[window]]\nname = \"pane\"\nin = \"front\"\nsize = \"2 x 2\"\n" +
+                          layer("print", "pane", "tuck = \"1/8 to 1/4\"\n"));
+  CHECK(explored.open() == Strings{"print.tuck"});
+  CHECK(explored.cards() == std::vector<Strings>{{"1/8"}, {"3/16"}, {"1/4"}});
+}
+
 TEST_CASE("each side of an or is a way of its own and a card that both give is one") {
   const std::string mat =
       layer("clay mat", "front", "border = \"1/8\"\n") + layer("note", "clay mat", "size = \"2 x 1\"\n");
