@@ -72,7 +72,7 @@ TEST_CASE("a card that suits the paper as it is says so") {
   made.fit.proven = false;
   const std::string told = flowing(made.told());
   CHECK(has(told, "Nothing better than the card as sized was found."));
-  CHECK(has(told, "take fewer sheets is not known; fewer than 4 sheets in all none can take."));
+  CHECK(has(told, "takes fewer sheets is not known; fewer than 4 sheets in all none can take."));
 }
 
 TEST_CASE("a batch that does not come out tells what is missing and which wish to loosen") {
