@@ -121,9 +121,10 @@ class FitReport {
                                      ? fmt::format(", and {} as sized", *fit_.most_as_sized)
                                      : fmt::format(", and {} of the card as sized", *fit_.most_as_sized);
     // Of several versions no more are made than are stated.
-    if (for_most() && !card_.variants.empty() && *fit_.most == batch())
+    if (for_most() && !card_.variants.empty() && *fit_.most == batch()) {
       return paragraph(
           fmt::format("With these sizes the paper gives all {} of the batch{}.", *fit_.most, as_sized));
+    }
     return paragraph(
         for_most()
             ? fmt::format("With these sizes the paper gives {}{}.", counted(*fit_.most, "card"), as_sized)

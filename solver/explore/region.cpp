@@ -63,7 +63,7 @@ std::unique_ptr<Region> Region::of(const System& system, const std::vector<Amoun
                                    const Rational& farthest, Clock::time_point until) {
   auto reduced = reduced_to(system, amounts);
   if (!reduced) return nullptr;
-  const Rational mark = system.mark();
+  const Rational& mark = system.mark();
   std::unique_ptr<Region> region(new Region(std::move(*reduced), amounts, std::move(taken), mark, until));
   region->lay_axes(farthest);
   return region;
@@ -246,7 +246,8 @@ void Region::between(const Amounts& a, const Amounts& b, std::size_t most, std::
   if (!walk_) return;
   Walk::Choice choice = walk_->all();
   for (const std::size_t place : reduced_.free) {
-    const auto [low, high] = std::minmax(a[place], b[place]);
+    const Rational& low = std::min(a[place], b[place]);
+    const Rational& high = std::max(a[place], b[place]);
     const auto& values = walk_->axes()[axis_[place]].values;
     std::erase_if(choice[axis_[place]], [&](std::size_t i) { return values[i] < low || values[i] > high; });
   }
