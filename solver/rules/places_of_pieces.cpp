@@ -49,8 +49,7 @@ void write_inside_page(Writer& writer, const Thing& thing, const std::vector<Edg
 // Without a frame of some width it would be no window but a notch, or nothing but a hole.
 void write_frame_left(Writer& writer, const Thing& thing, Edge edge, const Sides& sides) {
   const Piece& piece = *thing.piece;
-  // A frame of at least 0 leaves none either.
-  if (piece.frame && piece.frame->at_least && *piece.frame->at_least > 0) return;
+  if (piece.frame && keeps_off(*piece.frame)) return;
   const std::size_t rule =
       writer.given(at_least(sides[edge], writer.card().mark),
                    fmt::format("paper is left round {} at the {}", piece.name.value, edge_name(edge)));
