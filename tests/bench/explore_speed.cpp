@@ -72,7 +72,7 @@ void tell_alternatives(const std::string& name, const std::string& text) {
   const double each = ours / static_cast<double>(some.size());
   fmt::print("{}: {}{} cards listed in {:.1f} ms ({:.0f} a second)\n", name, listing.at_least,
              listing.complete ? "" : " or more", listed,
-             1000.0 * static_cast<double>(listing.cards.size()) / listed);
+             1000.0 * static_cast<double>(listing.at_least) / listed);
   fmt::print(
       "  chosen whole: {:.0f} a second, {} of {} buildable; a fresh solver {:.2f} ms each, {:.1f} times as "
       "long; {} of {} agree\n",
