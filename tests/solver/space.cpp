@@ -175,9 +175,10 @@ TEST_CASE("cards that differ in nothing but where their artwork lies are not one
 
 TEST_CASE("ways of many entries are not multiplied without end") {
   std::string rules;
-  for (int i = 0; i < 64; ++i)
+  for (int i = 0; i < 64; ++i) {
     rules += (i == 0 ? "" : ", ") + std::string("\"clay mat.left >= 0 or clay mat.left >= ") +
              std::to_string(i) + "/100\"";
+  }
   const Explored explored("rules = [" + rules + "]\n" + front +
                           layer("clay mat", "front", "border = \"1/16 to 1/4\"\n"));
   CHECK(explored.listing.complete);
