@@ -141,9 +141,10 @@ class Reducer {
     }
     if (below.size() * above.size() > most_from_one_place) {
       relations_ = std::move(others);
-      for (std::vector<Relation>* some : {&below, &above})
+      for (std::vector<Relation>* some : {&below, &above}) {
         relations_.insert(relations_.end(), std::make_move_iterator(some->begin()),
                           std::make_move_iterator(some->end()));
+      }
       return true;
     }
     relations_ = std::move(others);
