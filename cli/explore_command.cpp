@@ -122,7 +122,8 @@ class Exploring {
     Answer answer{status_of(fit, call_.most), "", ""};
     if (fit.time_ran_out) answer.err = limit_told(call_.limit);
     if (!call_.json) {
-      answer.out = call_.csv ? explored_csv(fit.open, {&fit.as_sized, &fit.best})
+      // The first is the one that --write writes.
+      answer.out = call_.csv ? explored_csv(fit.open, {&fit.best, &fit.as_sized})
                              : fit_text(source_, card_, fit, call_.most, out_);
     }
     const std::optional<WrittenCard> written = write(fit.open, {&fit.best}, answer);

@@ -207,14 +207,12 @@ class Explorer {
     mark_unbeaten();
   }
 
-  static bool is_planned(const PaperCost& paper) { return !paper.never && paper.trouble.empty(); }
-
   void find_jumps() {
     for (std::size_t row = 1; row < answer_.alternatives.size(); ++row) {
       const auto& before = answer_.alternatives[row - 1].costs.papers;
       const auto& now = answer_.alternatives[row].costs.papers;
       for (std::size_t i = 0; i < std::min(before.size(), now.size()); ++i) {
-        if (!is_planned(before[i]) || !is_planned(now[i])) continue;
+        if (!before[i].is_planned() || !now[i].is_planned()) continue;
         Jump jump{row, now[i].paper, now[i].sheets - before[i].sheets, 0};
         if (now[i].cards_a_sheet && before[i].cards_a_sheet)
           jump.cards_a_sheet = *now[i].cards_a_sheet - *before[i].cards_a_sheet;

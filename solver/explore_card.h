@@ -53,6 +53,8 @@ struct PaperCost {
   Rational sheet_area, piece_area;   // of the sheets taken; of all pieces as cut
   std::optional<int> cards_a_sheet;  // from one sheet, where sheets are of one size and there is one version
   std::string trouble;               // why it could not be planned at all, in a sentence
+
+  [[nodiscard]] bool is_planned() const { return !never && trouble.empty(); }
 };
 
 struct Costs {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <set>
 #include <utility>
 
 #include "cli/printable.h"
@@ -53,10 +54,15 @@ AskedCard asked_card(std::string_view file, const Card& card, const std::vector<
   AskedCard asked;
   asked.text = std::string(file);
   std::vector<std::string> texts;  // after each change
+  std::set<std::pair<std::string, std::string>> said;
   for (const CallChange& change : changes) {
     const KeyChangeReading reading = read_key_change(change.words, asked.text);
     if (!reading.change) {
       asked.trouble = told(change, reading.trouble);
+      return asked;
+    }
+    if (!said.emplace(reading.change->name, reading.change->key).second) {
+      asked.trouble = told(change, "The call states this already. Say it once, with --set or with --vary.");
       return asked;
     }
     if (change.vary && leaves_several(reading.change->value, card.unit) == false) {

@@ -14,19 +14,21 @@ namespace {
 
 constexpr int between = 2;        // blanks between columns
 constexpr int most_heading = 16;  // columns of a heading, and where that lets all stand side by side
-constexpr int least_heading = 8;
+constexpr int least_heading = 7;
+constexpr int longest_word = 12;
 
 std::string without_end_blanks(std::string line) {
   line.erase(line.find_last_not_of(' ') + 1);
   return line;
 }
 
-// The words on as many lines as they take within so many columns; a longer word is shortened.
+// The words on as many lines as they take within so many columns, or a longer word; the longest are
+// shortened.
 std::vector<std::string> in_lines(std::string_view words, int width) {
   std::vector<std::string> lines;
   while (!words.empty()) {
     const std::size_t blank = std::min(words.find(' '), words.size());
-    const std::string word = shortened(words.substr(0, blank), width);
+    const std::string word = shortened(words.substr(0, blank), longest_word);
     if (!lines.empty() && columns(lines.back()) + 1 + columns(word) <= width) {
       lines.back() += " " + word;
     } else if (!word.empty()) {
@@ -74,13 +76,12 @@ bool same_in_all(const std::vector<FactRow>& rows, std::size_t index) {
 Columns::Columns(const Facts& first, const std::vector<int>& widest, std::size_t numbers,
                  std::string_view mark, std::size_t parted)
     : pattern_(first), number_(columns(std::to_string(numbers)) + 1), mark_(columns(mark)) {
+  // Wide headings are read more easily, but a row on one line more easily still.
   for (const int heading : {most_heading, least_heading}) {
     lay_out(first, widest, heading);
     break_lines(parted);
     if (ends_.size() == 1) return;
   }
-  lay_out(first, widest, most_heading);
-  break_lines(parted);
 }
 
 void Columns::lay_out(const Facts& first, const std::vector<int>& widest, int heading) {
@@ -90,8 +91,7 @@ void Columns::lay_out(const Facts& first, const std::vector<int>& widest, int he
     column.width = std::max(columns(first[i].cell), i < widest.size() ? widest[i] : 0);
     const int room = std::max(heading, column.width);
     column.heading = in_lines(first[i].above, room);
-    for (std::string& line : in_lines(first[i].below, most_heading))
-      column.heading.push_back(std::move(line));
+    for (std::string& line : in_lines(first[i].below, room)) column.heading.push_back(std::move(line));
     for (const std::string& line : column.heading) column.width = std::max(column.width, columns(line));
     columns_.push_back(std::move(column));
   }

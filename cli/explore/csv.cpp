@@ -45,7 +45,7 @@ void add_pieces(std::vector<Field>& fields, const SizedCard& sized) {
 
 void add_papers(std::vector<Field>& fields, const Costs& costs) {
   for (const PaperCost& paper : costs.papers) {
-    const bool told = paper.trouble.empty() && !paper.never;
+    const bool told = paper.is_planned();
     const auto add = [&](const char* what, const std::string& value) {
       fields.push_back({fmt::format("{} {}", paper.paper, what), told ? value : ""});
     };

@@ -120,11 +120,11 @@ Facts paper_facts(const Card& card, const Alternative& alternative, bool sweep, 
   const Costs& costs = alternative.costs;
   for (const PaperCost& paper : costs.papers) {
     const std::string sheets = signs.sheets(paper);
-    facts.push_back({paper.paper, "sheets", sheets,
-                     fmt::format("{} {}", paper.paper,
-                                 !paper.trouble.empty() || paper.never
-                                     ? sheets
-                                     : fmt::format("{} sheet{}", sheets, paper.sheets == 1 ? "" : "s"))});
+    facts.push_back(
+        {paper.paper, "sheets", sheets,
+         fmt::format("{} {}", paper.paper,
+                     !paper.is_planned() ? sheets
+                                         : fmt::format("{} sheet{}", sheets, paper.sheets == 1 ? "" : "s"))});
     if (sweep && paper.cards_a_sheet) {
       const std::string cards = std::to_string(*paper.cards_a_sheet);
       facts.push_back(

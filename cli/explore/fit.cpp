@@ -78,7 +78,7 @@ class FitReport {
         text += paragraph(fmt::format("One sheet of {} gives {} in place of {}.", one.paper,
                                       counted(*other.cards_a_sheet, "card"), *one.cards_a_sheet));
       }
-      if (one.sheets != other.sheets && told(one) && told(other)) {
+      if (one.sheets != other.sheets && one.is_planned() && other.is_planned()) {
         text += paragraph(fmt::format("The batch takes {} of {} in place of {}.",
                                       counted(other.sheets, "sheet"), one.paper, one.sheets));
       }
@@ -86,14 +86,12 @@ class FitReport {
     return text;
   }
 
-  static bool told(const PaperCost& paper) { return !paper.never && paper.trouble.empty(); }
-
   [[nodiscard]] std::string missing() const {
     const Costs& costs = fit_.best.costs;
     if (costs.enough) return {};
     std::string text = "\n" + style_.strong(paragraph("The batch does not come out of the paper on hand."));
     for (const PaperCost& paper : costs.papers) {
-      if (paper.missing > 0 && told(paper)) {
+      if (paper.missing > 0 && paper.is_planned()) {
         text += paragraph(fmt::format("Of {} {} {} missing.", paper.paper, counted(paper.missing, "sheet"),
                                       paper.missing == 1 ? "is" : "are"),
                           2);

@@ -63,11 +63,16 @@ std::string value_words(const OpenAmount& open, const Rational& value, Unit unit
 
 std::string open_text(const std::vector<OpenAmount>& open, Unit unit) {
   if (open.empty()) return paragraph("Nothing is open: what the card states settles all its sizes.");
+  // Of those that turn out to have one value only a sweep tells, which is of nothing else.
+  const auto varies = [](const OpenAmount& one) { return one.least != one.most; };
+  const bool any = std::any_of(open.begin(), open.end(), varies);
   std::vector<std::string> parts;
-  for (const OpenAmount& one : open)
-    parts.push_back(fmt::format("{}, {}", amount_name(one), range_words(one, unit)));
+  for (const OpenAmount& one : open) {
+    if (varies(one) || !any) parts.push_back(fmt::format("{}, {}", amount_name(one), range_words(one, unit)));
+  }
   std::string text = paragraph(fmt::format("Open: {}.", joined(parts, "; ")));
   for (const OpenAmount& one : open) {
+    if (any && !varies(one)) continue;
     if (is_way(one)) text += paragraph(fmt::format("The ways of {}:", amount_name(one)));
     for (std::size_t i = 0; i < one.ways.size(); ++i)
       text += paragraph(fmt::format("{}: {}", way_letter(i), one.ways[i]), 2);

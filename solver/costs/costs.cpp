@@ -76,7 +76,7 @@ std::optional<Rational> thickest(const std::vector<const SizedVersion*>& version
 void add(Costs& costs, const PaperCost& paper) {
   costs.sheets += paper.sheets;
   costs.missing += paper.missing;
-  if (paper.never || !paper.trouble.empty()) costs.enough = false;
+  if (!paper.is_planned()) costs.enough = false;
   if (paper.missing > 0) costs.enough = false;
   costs.proven = costs.proven && paper.trouble.empty() && (paper.proven || paper.never);
   if (paper.cost) costs.cost = costs.cost.value_or(0) + *paper.cost;

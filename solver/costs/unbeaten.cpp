@@ -22,17 +22,15 @@ std::optional<Rational> more_is_better(const std::optional<Rational>& figure) {
   return figure ? std::optional<Rational>(-*figure) : std::nullopt;
 }
 
-bool can_be_cut(const PaperCost& paper) { return !paper.never && paper.trouble.empty(); }
-
 bool can_be_cut(const Costs& costs) {
   return std::all_of(costs.papers.begin(), costs.papers.end(),
-                     [](const PaperCost& paper) { return can_be_cut(paper); });
+                     [](const PaperCost& paper) { return paper.is_planned(); });
 }
 
 // Nothing is taken of a paper that a card does not name.
 std::optional<Rational> sheets_of(const std::string& paper, const Costs& costs) {
   for (const PaperCost& one : costs.papers) {
-    if (one.paper == paper) return can_be_cut(one) ? std::optional<Rational>(one.sheets) : std::nullopt;
+    if (one.paper == paper) return one.is_planned() ? std::optional<Rational>(one.sheets) : std::nullopt;
   }
   return Rational(0);
 }

@@ -61,8 +61,11 @@ std::optional<SizedCard> HeldCards::as(const Card& stated) const {
     return false;
   };
   // As for the card as sized: piles of which it is not certain that they come to one place count too then.
-  if (sized && sized->verdict != Verdict::conflict && too_thick(*sized))
+  // If none keeps to the limit then, it is not known whether one does.
+  if (sized && sized->verdict != Verdict::conflict && too_thick(*sized)) {
     sized = filled(rules_of(stated, PileSet::all), *prover);
+    if (sized && sized->verdict == Verdict::conflict) sized->verdict = Verdict::undecided;
+  }
   give_back(std::move(prover));
   return sized;
 }

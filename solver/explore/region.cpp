@@ -75,7 +75,9 @@ Region::Region(Reduced reduced, const std::vector<Amount>& amounts, Taken taken,
       amounts_(amounts),
       taken_(std::move(taken)),
       mark_(std::move(mark)),
-      until_(until) {}
+      until_(until) {
+  for (const Variable amount : reduced_.amounts) in_free_.push_back(reduced_.known.reduce(Sum::of(amount)));
+}
 
 Region::~Region() = default;
 
@@ -218,8 +220,7 @@ Amounts Region::amounts_at(const Place& place) const {
   for (const std::size_t i : reduced_.free)
     values[reduced_.amounts[i]] = walk_->axes()[axis_[i]].values[place[axis_[i]]];
   Amounts found;
-  for (const Variable amount : reduced_.amounts)
-    found.push_back(reduced_.known.reduce(Sum::of(amount)).at(values));
+  for (const Sum& amount : in_free_) found.push_back(amount.at(values));
   for (const auto& [amount, way] : taken_) found[amount] = way;
   return found;
 }

@@ -75,6 +75,7 @@ class Region {
   Taken taken_;
   Rational mark_;
   Clock::time_point until_;
+  std::vector<Sum> in_free_;       // each amount, in terms of those that others follow from
   std::vector<std::size_t> axis_;  // by place among the amounts; of those that follow from others none
   std::optional<Walk> walk_;       // nothing where the numbers are too fine
   std::vector<std::unique_ptr<Rest>> rest_;

@@ -184,6 +184,9 @@ TEST_CASE("what a call states that cannot stand in the card is told with the wor
            {{"--set", "plum mat.role=rug", "--vary", "fern panel.border=1/16 to 1/8"},
             "--set \"plum mat.role=rug\": ",
             {"mat"}},
+           {{"--set", "plum mat.border=1/8", "--vary", "plum mat.border=1/16 to 1/4"},
+            "--vary \"plum mat.border=1/16 to 1/4\": ",
+            {"states this already"}},
            {{"--keep-same", "plum mta"}, "--keep-same: ", {"\"plum mta\"", "Did you mean \"plum mat\"?"}}}) {
     std::vector<std::string> words{"explore", card};
     words.insert(words.end(), wrong.words.begin(), wrong.words.end());

@@ -1,5 +1,6 @@
 // Rows of facts in columns: what a row does not know leaves its column empty, long headings go on in further
 // lines, and nothing is wider than a page.
+#include <algorithm>
 #include <sstream>
 
 #include "cli/explore/columns.h"
@@ -49,6 +50,23 @@ TEST_CASE("a long heading goes on in further lines that end above the figures") 
   for (std::string word; words >> word; ++sheets_told) CHECK(word == "sheets");
   CHECK(sheets_told == facts.size());
   CHECK(heading.find("harvest") != std::string::npos);
+}
+
+TEST_CASE("papers with long names and two figures each stand in one row where narrow headings allow it") {
+  std::vector<Fact> facts{{"deep mat", "border", "1/16", ""}};
+  for (const char* paper : {"river card", "deep blue", "ripple print"}) {
+    facts.push_back(sheets(paper, "7"));
+    facts.push_back({paper, "cards each", "4", ""});
+  }
+  facts.push_back({"", "waste", "14 %", ""});
+  const Columns table(facts, {}, 8, "as sized");
+  const std::string row = table.row({1, facts, "as sized"});
+  CHECK(std::count(row.begin(), row.end(), '\n') == 1);
+  // No word of a heading is cut short.
+  for (const char* word : {"river", "ripple", "sheets", "cards", "each", "border"})
+    CHECK(table.heading(plain).find(word) != std::string::npos);
+  const Columns narrow({{"narrowest", "border", "1/16", ""}}, {}, 8, "as sized");
+  CHECK(narrow.heading(plain).find("narrowest") != std::string::npos);
 }
 
 }  // namespace
