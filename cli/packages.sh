@@ -6,6 +6,7 @@ build_packages=(
   g++ cmake
   libz3-dev libglpk-dev libeigen3-dev libgmp-dev libboost-dev
   libcli11-dev libtomlplusplus-dev nlohmann-json3-dev libfmt-dev
+  libpango1.0-dev libcairo2-dev pkg-config fonts-dejavu-core
 )
 command -v ninja >/dev/null || command -v make >/dev/null || build_packages+=(ninja-build)
 test_packages=(catch2 python3 python3-jsonschema coinor-cbc cvc5)

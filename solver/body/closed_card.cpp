@@ -160,6 +160,14 @@ class Body {
     return all;
   }
 
+  [[nodiscard]] std::vector<ClosedPaper> pile() const {
+    std::vector<ClosedPaper> papers;
+    for (const Part* part : from_the_eye(true))
+      papers.push_back({part->piece, part->leaf, part->depth, part->toward, part->sheet});
+    std::reverse(papers.begin(), papers.end());
+    return papers;
+  }
+
   ClosedCard closed() {
     ClosedCard closed;
     closed.front = design_.base.front.size;
@@ -368,6 +376,10 @@ class Body {
 
 std::vector<Shown> shown_of(const Card& card, const Design& design, const SizedVersion& version) {
   return Body(card, design, version).shown();
+}
+
+std::vector<ClosedPaper> closed_pile(const Card& card, const Design& design, const SizedVersion& version) {
+  return Body(card, design, version).pile();
 }
 
 ClosedCard closed_card_of(const Card& card, const Design& design, const SizedVersion& version) {

@@ -49,6 +49,19 @@ struct ClosedCard {
 // Of the layers and windows in the order of `version.pieces` (windows: 0, 0).
 std::vector<Shown> shown_of(const Card& card, const Design& design, const SizedVersion& version);
 
+// A leaf of the base or a copy of a layer, as it lies in the closed card: in the closed card's frame, seen
+// facing its front.
+struct ClosedPaper {
+  std::optional<std::size_t> piece;  // in `version.pieces`; none: a leaf
+  std::string leaf;                  // the name of that
+  std::size_t depth = 0;             // of its leaf: 0 foremost
+  bool toward = true;                // a layer that looks the way the front does
+  Sheet sheet;                       // without thickness
+};
+
+// All papers of the closed card from the back to the front.
+std::vector<ClosedPaper> closed_pile(const Card& card, const Design& design, const SizedVersion& version);
+
 ClosedCard closed_card_of(const Card& card, const Design& design, const SizedVersion& version);
 
 }  // namespace evenmat

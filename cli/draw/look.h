@@ -1,0 +1,37 @@
+// How things look in every drawing: what each role of a layer is filled with, lines, and types. Chosen so
+// that roles differ by texture as well as by tone, and print in grey. Nothing is placed here.
+#pragma once
+
+#include "cli/drawing/page.h"
+#include "model/card.h"
+
+namespace evenmat {
+
+struct Look {
+  Colour fill;
+  std::optional<Texture> texture = {};
+  Stroke edge;
+};
+
+// `scale` 1 for a picture of a page's width; smaller ones take finer textures.
+Look look_of(Role role, double scale = 1);
+Look base_look();
+Look ink_look();    // a layer that is stamped on
+Look foam_look();   // seen from the side
+Look scrap_look();  // of a sheet, what is thrown away
+Look keep_look();   // of a sheet, what is worth keeping
+Look clash_look();  // what overlaps or sticks out
+
+// "mat", "panel", ...; "other layer" for none.
+const char* look_name(Role role);
+
+Stroke fold_line();     // a score
+Stroke window_line();   // the edge of an opening
+Stroke measure_line();  // dimension lines
+Stroke leader_line();   // from a label to what it names
+Stroke cut_line();      // on a sheet
+Type label_type();
+Type measure_type();
+Type title_type();
+
+}  // namespace evenmat

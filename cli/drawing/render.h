@@ -1,0 +1,26 @@
+// A drawing written down as SVG, PDF or PNG. Only file with its source that includes cairo, but for the
+// measuring of text.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cli/drawing/page.h"
+
+namespace evenmat {
+
+enum class Format { svg, pdf, png };
+// By the ending of a file's name, in whatever case.
+std::optional<Format> format_of(const std::string& path);
+
+struct Rendered {
+  std::string bytes;
+  std::string trouble;  // why there are none, as a sentence
+};
+
+// PDF: page by page, text that can be searched and copied. SVG and PNG: one picture, the pages below one
+// another, each as tall as what is on it; letters are outlines there, so that no text can be taken for
+// anything else. `dots`: of PNG, to the inch.
+Rendered render(const Drawing& drawing, Format format, double dots = 144);
+
+}  // namespace evenmat
