@@ -185,9 +185,11 @@ class LettingGo {
     return some;
   }
 
-  [[nodiscard]] Rational weight(const Rule& rule, const Relation& relation) const {
+  [[nodiscard]] Rational weight(std::size_t index, const Relation& relation) const {
+    const Rule& rule = rules_.rules[index];
     const Rational at_low_side(17, 16);
     const Rational given(3, 4);
+    if (is_told_already(index)) return 0;
     if (rule.origin == Origin::given) {
       const auto inside = inside_of(rules_, rule);
       return inside && (inside->edge == Edge::left || inside->edge == Edge::top)
@@ -197,9 +199,16 @@ class LettingGo {
     const auto key = keys_.find(rule.spot);
     if (key != keys_.end() && is_size(key->second)) return 1000;
     if (key != keys_.end() && key->second.kind == KeyOf::Kind::show) return given;
-    if (rule.leant_on) return Rational(1, 1000);  // the gap between the two counts already
     if (key != keys_.end() && key->second.kind == KeyOf::Kind::gap) return weight_of_gap(rule, relation);
     return rule.amount.side == Edge::left || rule.amount.side == Edge::top ? at_low_side : Rational(1);
+  }
+
+  // What two are short of that are to lie beside one another is told by their gap, if that is wished, and not
+  // once more by their being beside one another, nor by their overlap.
+  [[nodiscard]] bool is_told_already(std::size_t index) const {
+    const auto is_of = [&](const Separation& s) { return s.rule == index && s.stated; };
+    return rules_.rules[index].leant_on ||
+           std::any_of(rules_.separations.begin(), rules_.separations.end(), is_of);
   }
 
   // A gap between copies counts as often as there is one.
@@ -219,7 +228,7 @@ class LettingGo {
       Option option{{}, c};
       for (std::size_t r = 0; r < rule.choices[c].size(); ++r) {
         Relation relation = rule.choices[c][r];
-        const Rational counts = weight(rule, relation);
+        const Rational counts = weight(index, relation);
         for (const bool under : {false, true}) {
           if (under && !relation.equal) continue;
           const Variable variable = system.fresh();
@@ -243,7 +252,8 @@ class LettingGo {
     std::vector<std::size_t> order(let_go_.begin(), let_go_.end());
     const auto place = [&](std::size_t i) {
       const Rule& rule = rules_.rules[i];
-      return std::tuple(rule.origin == Origin::stated, rule.origin == Origin::stated ? rule.spot : Spot{}, i);
+      const bool stated = rule.origin == Origin::stated;
+      return std::tuple(is_told_already(i), stated, stated ? rule.spot : Spot{}, i);
     };
     std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return place(a) < place(b); });
     for (const std::size_t i : order) write_amounts(system, i);
