@@ -27,6 +27,7 @@ const char* look_name(Role role);
 
 Stroke fold_line();     // a score
 Stroke window_line();   // the edge of an opening
+Stroke artwork_line();  // around what is stamped or printed on a layer
 Stroke measure_line();  // dimension lines
 Stroke leader_line();   // from a label to what it names
 Stroke cut_line();      // on a sheet

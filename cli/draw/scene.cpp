@@ -54,6 +54,7 @@ ScenePaper window_paper(const PlacedPiece& window, Ring outline) {
   paper.kind = ScenePaper::Kind::window;
   paper.name = window.piece->name.value;
   paper.piece = &window;
+  paper.size = {window.width, window.height};
   paper.outline = std::move(outline);
   return paper;
 }
@@ -65,9 +66,10 @@ class Stage {
     copies_.resize(version.pieces.size(), 0);
   }
 
-  void add_leaf(std::string name, Ring outline, std::vector<Ring> openings) {
+  void add_leaf(std::string name, const Quad& lies, Ring outline, std::vector<Ring> openings) {
     ScenePaper paper;
     paper.name = std::move(name);
+    paper.size = {lies[2].x - lies[0].x, lies[2].y - lies[0].y};
     paper.outline = std::move(outline);
     paper.openings = std::move(openings);
     scene_.papers.push_back(std::move(paper));
@@ -83,6 +85,7 @@ class Stage {
     paper.kind = ScenePaper::Kind::layer;
     paper.name = placed.piece->name.value;
     paper.piece = &placed;
+    paper.size = {placed.width, placed.height};
     paper.copy = copies_[index]++;
     if (placed.artwork_at && placed.piece->artwork) {
       paper.artwork = on_layer(outline, placed, placed.artwork_at->first, placed.artwork_at->second,
@@ -150,7 +153,8 @@ void add_leaf(Stage& stage, const Face& face, const ClosedPaper& leaf, const At&
   std::vector<Ring> openings;
   for (const Ring& opening : rings(leaf.sheet.openings))
     openings.push_back(shifted(into_face(face, opening), by));
-  stage.add_leaf(face.name, shifted(into_face(face, ring(leaf.sheet.outline)), by), std::move(openings));
+  stage.add_leaf(face.name, leaf.sheet.outline, shifted(into_face(face, ring(leaf.sheet.outline)), by),
+                 std::move(openings));
 }
 
 void add_layers(Stage& stage, const Design& design, const SizedVersion& version, const std::string& face,
@@ -198,7 +202,7 @@ Scene closed_scene(const Card& card, const Design& design, const SizedVersion& v
     for (const Leaf& leaf : version.folding.leaves) {
       if (leaf.name == paper.leaf) name = leaf.toward;
     }
-    stage.add_leaf(name, std::move(outline), rings(paper.sheet.openings));
+    stage.add_leaf(name, paper.sheet.outline, std::move(outline), rings(paper.sheet.openings));
     // A window of a leaf in front is seen as one.
     if (paper.depth > 0) continue;
     for (const std::string& face : {name, std::string("front")}) {

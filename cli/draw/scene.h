@@ -21,6 +21,7 @@ struct ScenePaper {
   std::string name;                    // of a leaf its face
   const PlacedPiece* piece = nullptr;  // none for a leaf
   std::size_t copy = 0;                // which of several copies
+  Size size;                           // as it is cut (of a leaf as it lies, trimmed)
   Ring outline;
   std::vector<Ring> openings;
   std::optional<Ring> artwork;

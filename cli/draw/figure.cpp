@@ -1,0 +1,122 @@
+#include "cli/draw/figure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "cli/draw/labels.h"
+#include "cli/draw/look.h"
+#include "cli/draw/measures.h"
+#include "cli/drawing/text.h"
+
+namespace evenmat {
+namespace {
+
+double points_of(Unit unit) { return unit == Unit::inch ? 72.0 : 72 / 25.4; }
+
+Ring on_page(const Ring& ring, const At& corner, double scale) {
+  Ring placed;
+  for (const At& at : ring) placed.push_back({corner.x + at.x * scale, corner.y + at.y * scale});
+  return placed;
+}
+
+Look look_of(const ScenePaper& paper, double texture) {
+  if (paper.kind == ScenePaper::Kind::leaf) return base_look();
+  if (paper.piece->piece->stamped) return ink_look();
+  return look_of(paper.piece->piece->role, texture);
+}
+
+// What lies on foam throws a shadow.
+std::optional<Shape> shadow_of(const ScenePaper& paper, const Ring& outline) {
+  if (paper.kind != ScenePaper::Kind::layer || !paper.piece->piece->raised) return std::nullopt;
+  constexpr double by = 2;
+  Ring below = outline;
+  for (At& at : below) at = {at.x + by, at.y + by};
+  return Shape{.outline = below, .fill = Colour{0.62, 0.62, 0.66}};
+}
+
+// "The front, at 62 %": of its true size.
+std::string title_of(const Scene& scene, double share) {
+  return fmt::format(
+      "{}, {}", scene.title,
+      std::abs(share - 1) < 0.005 ? std::string("true size") : fmt::format("at {:.0f} %", 100 * share));
+}
+
+}  // namespace
+
+double scale_within(const Scene& scene, Unit unit, double width, double height, double most_scale) {
+  const double most = most_scale > 0 ? most_scale : 2 * points_of(unit);
+  return std::min({most, std::max(width, 1.0) / std::max(scene.extent.width, 1e-9),
+                   std::max(height, 1.0) / std::max(scene.extent.height, 1e-9)});
+}
+
+std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) {
+  std::vector<Mark> marks;
+  const double across = std::max(scene.extent.width, scene.extent.height) * scale;
+  const double texture = std::clamp(across / 260, 0.6, 1.1);
+  for (const ScenePaper& paper : scene.papers) {
+    const Ring outline = on_page(paper.outline, corner, scale);
+    if (paper.kind == ScenePaper::Kind::window) {
+      marks.emplace_back(Shape{.outline = outline, .stroke = window_line()});
+      continue;
+    }
+    if (auto shadow = shadow_of(paper, outline)) marks.emplace_back(std::move(*shadow));
+    const Look look = look_of(paper, texture);
+    Shape shape{.outline = outline, .fill = look.fill, .texture = look.texture, .stroke = look.edge};
+    for (const Ring& opening : paper.openings) shape.openings.push_back(on_page(opening, corner, scale));
+    marks.emplace_back(std::move(shape));
+    if (paper.artwork) {
+      marks.emplace_back(Shape{.outline = on_page(*paper.artwork, corner, scale), .stroke = artwork_line()});
+    }
+  }
+  for (const SceneFold& fold : scene.folds) {
+    marks.emplace_back(Polyline{on_page({fold.from, fold.to}, corner, scale), fold_line()});
+  }
+  return marks;
+}
+
+Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style) {
+  const double title_height = style.title ? extent_of("A", title_type()).height + 4 : 0;
+  const double column = style.labels ? std::min(0.38 * room.width, 190.0) : 0;
+  Figure figure;
+  Measures measures;
+  Box picture;
+  double above = 0;
+  double beside = 0;
+  // Dimension lines take room from the picture, and how many rows they fill depends on its scale.
+  constexpr int most_rounds = 4;
+  for (int round = 0; round < most_rounds; ++round) {
+    figure.scale = scale_within(scene, unit, room.width - column - beside, room.height - title_height - above,
+                                style.most_scale);
+    picture = {room.left + beside, room.top + title_height + above, scene.extent.width * figure.scale,
+               scene.extent.height * figure.scale};
+    if (!style.measures) break;
+    const Box free{room.left, room.top + title_height, room.width - column, room.height - title_height};
+    measures = measures_of(scene, unit, picture, figure.scale, free);
+    if (measures.above <= above && measures.beside <= beside) break;
+    above = std::max(above, measures.above);
+    beside = std::max(beside, measures.beside);
+  }
+  figure.picture = picture;
+  figure.marks = papers_of(scene, {picture.left, picture.top}, figure.scale);
+  figure.marks.insert(figure.marks.end(), measures.marks.begin(), measures.marks.end());
+  double bottom = picture.bottom();
+  if (style.labels) {
+    const double left = std::min(picture.right() + 22, room.right() - column + 14);
+    const Box labels{left, room.top + title_height, room.right() - left, room.height - title_height};
+    const Labels told = labels_of(scene, unit, picture, figure.scale, labels);
+    figure.marks.insert(figure.marks.end(), told.marks.begin(), told.marks.end());
+    bottom = std::max(bottom, told.bottom);
+  }
+  if (style.title) {
+    const std::string words =
+        shortened_to(title_of(scene, figure.scale / points_of(unit)), title_type(), room.width);
+    figure.marks.emplace_back(text_at({room.left, room.top}, words, title_type(), room.width));
+  }
+  figure.room = {room.left, room.top, room.width, std::min(bottom + 2, room.bottom()) - room.top};
+  return figure;
+}
+
+}  // namespace evenmat

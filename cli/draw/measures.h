@@ -1,0 +1,22 @@
+// Dimension lines of a figure: widths above the picture, heights to the left of it, the shorter the nearer.
+#pragma once
+
+#include <vector>
+
+#include "cli/draw/scene.h"
+#include "cli/drawing/page.h"
+#include "model/length.h"
+
+namespace evenmat {
+
+struct Measures {
+  std::vector<Mark> marks;
+  double above = 0, beside = 0;  // how far they reach from the picture
+};
+
+// Of each paper that lies straight, equal ones once; where there are very many only of the largest.
+// `picture`: where the scene is drawn, at so many points for one of the unit. `free`: where numbers may
+// stand.
+Measures measures_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& free);
+
+}  // namespace evenmat
