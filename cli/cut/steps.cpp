@@ -93,11 +93,20 @@ class Steps {
  public:
   Steps(const CutTelling& telling, const PaperPlan& paper) : telling_(telling), paper_(paper) {}
 
-  [[nodiscard]] std::string text() const {
-    std::string text = together();
-    for (std::size_t i = 0; i < paper_.plan.size(); ++i)
-      text += letter_text(telling_, paper_, i) + of_letter(i);
-    return text.empty() ? "" : "\n" + text;
+  [[nodiscard]] std::vector<StepRow> of_letter(std::size_t index) const {
+    std::vector<StepRow> rows;
+    for (const CutStep& step : paper_.steps) {
+      bool first = true;
+      for (const Sentence& sentence : sentences(step, index)) {
+        const std::string words = work_words(sentence, paper_.plan[index]);
+        rows.push_back({step.number, first,
+                        first ? fmt::format("Set {}{}. {}", length(step.set),
+                                            way_words(sentence, paper_.plan[index]), with_capital(words))
+                              : "Then " + words});
+        first = false;
+      }
+    }
+    return rows;
   }
 
  private:
@@ -105,55 +114,6 @@ class Steps {
     return measure_words(value, telling_.unit());
   }
   [[nodiscard]] std::string size(const Size& value) const { return size_words(value, telling_.unit()); }
-
-  // "Done together: step 1 of A to C, steps 3 and 4 of A and B."
-  [[nodiscard]] std::string together() const {
-    std::vector<std::pair<std::set<std::size_t>, std::set<std::size_t>>> shared;  // letters, their steps
-    for (const CutStep& step : paper_.steps) {
-      std::set<std::size_t> letters;
-      for (const SheetWork& work : step.works) letters.insert(work.laid);
-      if (letters.size() < 2) continue;
-      const auto same =
-          std::find_if(shared.begin(), shared.end(), [&](const auto& one) { return one.first == letters; });
-      if (same == shared.end()) {
-        shared.push_back({letters, {step.number}});
-      } else {
-        same->second.insert(step.number);
-      }
-    }
-    constexpr std::size_t most_told = 6;
-    if (shared.size() > most_told) {
-      return paragraph("Many steps are of several sheets: look for a step's number under every letter.", 2);
-    }
-    std::vector<std::string> told;
-    for (const auto& [letters, steps] : shared) {
-      told.push_back(
-          fmt::format("{} {} of {}", steps.size() == 1 ? "step" : "steps",
-                      run_words(steps, [](std::size_t step) { return fmt::format("{}", step); }),
-                      run_words(letters, [&](std::size_t letter) { return paper_.plan[letter].letter; })));
-    }
-    return told.empty() ? "" : paragraph(fmt::format("Done together: {}.", joined(told, "; ")), 2);
-  }
-
-  [[nodiscard]] std::string of_letter(std::size_t index) const {
-    std::vector<Row> rows;
-    for (const CutStep& step : paper_.steps) {
-      bool first = true;
-      for (const Sentence& sentence : sentences(step, index)) {
-        const std::string words = work_words(sentence, paper_.plan[index]);
-        if (first) {
-          rows.push_back({.name = fmt::format("{}.", step.number),
-                          .note = fmt::format("Set {}{}. {}", length(step.set),
-                                              way_words(sentence, paper_.plan[index]), with_capital(words)),
-                          .indent = 4});
-        } else {
-          rows.push_back({.name = "", .note = "Then " + words, .indent = 4});
-        }
-        first = false;
-      }
-    }
-    return table(rows, telling_.style);
-  }
 
   [[nodiscard]] std::vector<Sentence> sentences(const CutStep& step, std::size_t index) const {
     std::vector<Sentence> all;
@@ -325,8 +285,50 @@ class Steps {
 
 }  // namespace
 
+// "Done together: step 1 of A to C, steps 3 and 4 of A and B."
+std::string together_words(const PaperPlan& paper) {
+  std::vector<std::pair<std::set<std::size_t>, std::set<std::size_t>>> shared;  // letters, their steps
+  for (const CutStep& step : paper.steps) {
+    std::set<std::size_t> letters;
+    for (const SheetWork& work : step.works) letters.insert(work.laid);
+    if (letters.size() < 2) continue;
+    const auto same =
+        std::find_if(shared.begin(), shared.end(), [&](const auto& one) { return one.first == letters; });
+    if (same == shared.end()) {
+      shared.push_back({letters, {step.number}});
+    } else {
+      same->second.insert(step.number);
+    }
+  }
+  constexpr std::size_t most_told = 6;
+  if (shared.size() > most_told)
+    return "Many steps are of several sheets: look for a step's number under every letter.";
+  std::vector<std::string> told;
+  for (const auto& [letters, steps] : shared) {
+    told.push_back(
+        fmt::format("{} {} of {}", steps.size() == 1 ? "step" : "steps",
+                    run_words(steps, [](std::size_t step) { return fmt::format("{}", step); }),
+                    run_words(letters, [&](std::size_t letter) { return paper.plan[letter].letter; })));
+  }
+  return told.empty() ? "" : fmt::format("Done together: {}.", joined(told, "; "));
+}
+
+std::vector<StepRow> step_rows(const CutTelling& telling, const PaperPlan& paper, std::size_t letter) {
+  return Steps(telling, paper).of_letter(letter);
+}
+
 std::string steps_text(const CutTelling& telling, const PaperPlan& paper) {
-  return Steps(telling, paper).text();
+  const std::string together = together_words(paper);
+  std::string text = together.empty() ? "" : paragraph(together, 2);
+  for (std::size_t i = 0; i < paper.plan.size(); ++i) {
+    std::vector<Row> rows;
+    for (const StepRow& row : step_rows(telling, paper, i)) {
+      rows.push_back(
+          {.name = row.first ? fmt::format("{}.", row.number) : "", .note = row.says, .indent = 4});
+    }
+    text += letter_text(telling, paper, i) + table(rows, telling.style);
+  }
+  return text.empty() ? "" : "\n" + text;
 }
 
 }  // namespace evenmat

@@ -64,10 +64,7 @@ std::vector<Stretch> stretches(const Scene& scene, double At::*axis) {
   return all;
 }
 
-struct Label {
-  std::size_t paper = 0;
-  At spot;  // on the page
-  std::string name, details;
+struct Label : Callout {
   double top = 0, height = 0;
 };
 
@@ -159,20 +156,6 @@ void add_leader(const At& from, const At& to, std::vector<Mark>& marks) {
   marks.emplace_back(Shape{.outline = dot, .fill = leader_line().colour});
 }
 
-std::vector<Label> all_labels(const Scene& scene, Unit unit, const Box& picture, double scale) {
-  std::vector<Label> labels;
-  const auto spots = spots_seen(scene);
-  for (std::size_t i = 0; i < scene.papers.size(); ++i) {
-    const ScenePaper& paper = scene.papers[i];
-    if (!spots[i] || paper.copy > 0) continue;
-    const At spot{picture.left + spots[i]->x * scale, picture.top + spots[i]->y * scale};
-    labels.push_back({i, spot, paper.name, details_of(paper, unit)});
-  }
-  std::stable_sort(labels.begin(), labels.end(),
-                   [](const Label& a, const Label& b) { return a.spot.y < b.spot.y; });
-  return labels;
-}
-
 }  // namespace
 
 std::vector<std::optional<At>> spots_seen(const Scene& scene) {
@@ -216,8 +199,11 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
   return spots;
 }
 
-Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& column) {
-  std::vector<Label> labels = all_labels(scene, unit, picture, scale);
+Labels callouts(std::vector<Callout> all, const Box& column) {
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Callout& a, const Callout& b) { return a.spot.y < b.spot.y; });
+  std::vector<Label> labels;
+  for (Callout& one : all) labels.push_back({std::move(one), 0, 0});
   Labels told;
   told.bottom = column.top;
   if (labels.empty()) return told;
@@ -237,12 +223,8 @@ Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale
     const auto most = static_cast<std::size_t>(std::max(std::floor(column.height / each) - 1, 0.0));
     std::vector<std::size_t> order(labels.size());
     std::iota(order.begin(), order.end(), 0U);
-    const auto area = [&](std::size_t i) {
-      const Box box = box_around(scene.papers[labels[i].paper].outline);
-      return box.width * box.height;
-    };
     std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return area(a) > area(b); });
+                     [&](std::size_t a, std::size_t b) { return labels[a].size > labels[b].size; });
     order.resize(std::min(order.size(), most));
     std::sort(order.begin(), order.end());
     std::vector<Label> kept;
@@ -266,6 +248,19 @@ Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale
   }
   told.marks.insert(told.marks.end(), words.begin(), words.end());
   return told;
+}
+
+Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& column) {
+  std::vector<Callout> all;
+  const auto spots = spots_seen(scene);
+  for (std::size_t i = 0; i < scene.papers.size(); ++i) {
+    const ScenePaper& paper = scene.papers[i];
+    if (!spots[i] || paper.copy > 0) continue;
+    const At spot{picture.left + spots[i]->x * scale, picture.top + spots[i]->y * scale};
+    const Box box = box_around(paper.outline);
+    all.push_back({spot, paper.name, details_of(paper, unit), box.width * box.height});
+  }
+  return callouts(std::move(all), column);
 }
 
 }  // namespace evenmat

@@ -1,6 +1,8 @@
-// The labels of a figure, in a column to its right, each with a leader to a spot where what it names is seen.
+// Labels in a column beside a picture, each with a leader to a spot where what it names is seen.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "cli/draw/scene.h"
@@ -14,8 +16,18 @@ struct Labels {
   double bottom = 0;  // of the lowest
 };
 
-// Of every paper of which something is seen, copies once. Smaller where there are many; where even that does
-// not do, the largest, and how many more there are.
+// A thing that is named, and a spot on it.
+struct Callout {
+  At spot;  // on the page
+  std::string name, details;
+  double size = 0;  // where there is no room for all, the larger ones keep theirs
+};
+
+// In a column to the right of their spots, from the top down in the order of these. Smaller where there are
+// many; where even that does not do, the largest, and how many more there are.
+Labels callouts(std::vector<Callout> all, const Box& column);
+
+// Of every paper of which something is seen, copies once.
 Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& column);
 
 // A spot on each paper, in the scene's unit, where nothing lies over it: absent where none is.

@@ -1,0 +1,37 @@
+// What a piece of a plan is called in its pictures: names, sizes and looks, and the letters that stand for
+// them where there is no room. Places nothing.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "cli/cut/telling.h"
+#include "cli/draw/look.h"
+
+namespace evenmat {
+
+// Pieces that are told alike: on a sheet as they lie, the same for every run of it.
+struct PlanName {
+  std::string name;    // "indigo mat", "fern mat or moss mat"
+  std::string size;    // as it is cut, as the layer stands
+  std::string letter;  // "a", ..., "z", "aa", ...
+  Look look;
+  bool base = false;
+  std::vector<double> folds;  // of a base's blank: from its left or top edge, in the plan's unit
+  bool folds_down = false;    // as it stands they run from top to bottom
+  bool turned = false;        // it stands turned by a quarter against its kind
+};
+
+// All of a paper, each once, in the order in which they lie.
+struct PlanNames {
+  std::vector<PlanName> names;
+  std::vector<std::vector<std::size_t>> of_pieces;  // by letter of the plan and piece: which of them
+};
+
+PlanNames plan_names(const CutTelling& telling, const PaperPlan& paper);
+
+// What role a layer of the batch has; none of a base.
+Role role_of(const CutTelling& telling, const PieceUse& use);
+
+}  // namespace evenmat
