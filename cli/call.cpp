@@ -22,6 +22,7 @@ Examples:
   evenmat check thanks.toml             what is tight in it, or why it cannot be
   evenmat cut thanks.toml               cut the whole batch from few sheets
   evenmat explore thanks.toml           what else could be made within it
+  evenmat draw thanks.toml -o t.pdf     pictures of it; also sheets to work from
   evenmat stack "us A2" 1/8 1/16        two layers on a 4 1/4 x 5 1/2 in front
   evenmat size --help                   more about one command
 
@@ -75,15 +76,17 @@ Call read_call(int count, const char* const* words) {
   CheckWords check;
   ExploreWords explore;
   CutWords cut;
+  DrawWords draw;
   StackWords stack;
   const CLI::App* size_app = add_size(app, size);
   const CLI::App* check_app = add_check(app, check);
   const CLI::App* explore_app = add_explore(app, explore);
   const CLI::App* cut_app = add_cut(app, cut);
+  const CLI::App* draw_app = add_draw(app, draw);
   const CLI::App* stack_app = add_stack(app, stack);
 
   const auto command = [&]() -> std::string {
-    for (const CLI::App* one : {size_app, check_app, explore_app, cut_app, stack_app}) {
+    for (const CLI::App* one : {size_app, check_app, explore_app, cut_app, draw_app, stack_app}) {
       if (one->parsed()) return one->get_name();
     }
     return "";
@@ -93,6 +96,7 @@ Call read_call(int count, const char* const* words) {
                                       : check_app->parsed()   ? check_examples
                                       : explore_app->parsed() ? explore_examples
                                       : cut_app->parsed()     ? cut_examples
+                                      : draw_app->parsed()    ? draw_examples
                                       : stack_app->parsed()   ? stack_examples
                                                               : program_examples;
     return app.help() + std::string(examples);
@@ -117,7 +121,7 @@ Call read_call(int count, const char* const* words) {
     if (rest.empty()) return Answer{Status::bad_input, "", help()};
     if (rest.front().starts_with('-')) return mistaken(too_much(rest.front(), ""), "", json);
     return mistaken(fmt::format("There is no command {}.{}", in_quotes(rest.front()),
-                                offer(rest.front(), {"size", "check", "explore", "cut", "stack"})),
+                                offer(rest.front(), {"size", "check", "explore", "cut", "draw", "stack"})),
                     "", json);
   }
   if (!rest.empty()) return mistaken(too_much(rest.front(), command()), command(), json);
@@ -125,6 +129,7 @@ Call read_call(int count, const char* const* words) {
   if (check_app->parsed()) return check_call(*check_app, std::move(check));
   if (explore_app->parsed()) return explore_call(*explore_app, std::move(explore));
   if (cut_app->parsed()) return cut_call(*cut_app, std::move(cut));
+  if (draw_app->parsed()) return draw_call(*draw_app, std::move(draw));
   return stack_call(std::move(stack));
 }
 

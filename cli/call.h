@@ -6,6 +6,7 @@
 #include "cli/answer.h"
 #include "cli/check_command.h"
 #include "cli/cut_command.h"
+#include "cli/draw_command.h"
 #include "cli/explore_command.h"
 #include "cli/size_command.h"
 #include "cli/stack_command.h"
@@ -13,7 +14,7 @@
 namespace evenmat {
 
 // An Answer where the call itself leads to one: help, the version, or a mistake in it.
-using Call = std::variant<Answer, SizeCall, CheckCall, ExploreCall, CutCall, StackCall>;
+using Call = std::variant<Answer, SizeCall, CheckCall, ExploreCall, CutCall, DrawCall, StackCall>;
 
 Call read_call(int count, const char* const* words);
 

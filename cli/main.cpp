@@ -48,6 +48,8 @@ Answer answer_to(const Call& call, Telling& telling) {
     return explore_command(*explore, style_for(1), style_for(2), telling.meanwhile());
   if (const auto* cut = std::get_if<CutCall>(&call))
     return cut_command(*cut, style_for(1), style_for(2), telling.meanwhile());
+  if (const auto* draw = std::get_if<DrawCall>(&call))
+    return draw_command(*draw, style_for(1), style_for(2), telling.meanwhile());
   if (const auto* stack = std::get_if<StackCall>(&call))
     return stack_command(*stack, style_for(1), style_for(2));
   return std::get<Answer>(call);

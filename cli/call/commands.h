@@ -50,6 +50,15 @@ CLI::App* add_cut(CLI::App& app, CutWords& words);
 Call cut_call(const CLI::App& cut, CutWords words);
 extern const std::string_view cut_examples;
 
+struct DrawWords {
+  DrawCall call;
+  bool plan = false, worksheet = false, recipe = false, templates = false;
+  std::string only, page, dots, limit;
+};
+CLI::App* add_draw(CLI::App& app, DrawWords& words);
+Call draw_call(const CLI::App& draw, DrawWords words);
+extern const std::string_view draw_examples;
+
 struct StackWords {
   StackCall call;
   std::string mark;
