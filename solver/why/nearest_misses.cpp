@@ -336,14 +336,15 @@ class Misses {
 
   std::vector<Miss> without_repeats() {
     const auto tells = [&](const Told& other, const Told& told) {
-      if (&other == &told || !other.miss.place || !told.miss.place) return false;
-      const bool given = told.miss.spot == Spot{};
+      const auto& wide = other.miss.place;
+      const auto& place = told.miss.place;
+      if (&other == &told || !wide || !place || !lies_in(*place, *wide)) return false;
       const bool other_given = other.miss.spot == Spot{};
-      if (!lies_in(*told.miss.place, *other.miss.place)) return false;
-      if (given)
-        return !other_given || (told.miss.names.front() == other.miss.names.front() &&
-                                (!lies_in(*other.miss.place, *told.miss.place) || &other < &told));
-      return told.leant_on && !other_given && !other.leant_on && told.miss.names == other.miss.names;
+      if (told.miss.spot != Spot{})
+        return told.leant_on && !other_given && !other.leant_on && told.miss.names == other.miss.names;
+      const bool same = lies_in(*wide, *place);
+      return !other_given ||
+             (told.miss.names.front() == other.miss.names.front() && (!same || &other < &told));
     };
     std::vector<Miss> misses;
     for (const Told& told : told_) {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "model/versions.h"
+#include "solver/search/chains.h"
 #include "solver/search/session.h"
 #include "solver/search/system_of.h"
 #include "solver/why/conflicts.h"
@@ -20,7 +21,7 @@
 namespace evenmat {
 namespace {
 
-constexpr std::size_t most_clashes = 24;  // looked for at once
+constexpr std::size_t most_clashes = 12;  // looked for at once
 
 void leave_out(Rule& rule) {
   rule.choices = {{}};
@@ -48,6 +49,22 @@ struct Amount {
   Rational value = 0;
 };
 
+// Two that only a row of statements leads between are apart as long as the row holds: that asks nothing more,
+// and where the row gives way its gaps tell it.
+Rules without_chained(Rules rules) {
+  const std::vector<Standing> standing = standings(rules);
+  std::vector<Separation> kept;
+  for (std::size_t i = 0; i < standing.size(); ++i) {
+    if (standing[i] == Standing::chained) {
+      leave_out(rules.rules[rules.separations[i].rule]);
+    } else {
+      kept.push_back(std::move(rules.separations[i]));
+    }
+  }
+  rules.separations = std::move(kept);
+  return rules;
+}
+
 // What is not cut on the marks may be ever so small, but is to be seen.
 Rules with_some_size(Rules rules) {
   std::set<std::size_t> versions;
@@ -69,7 +86,10 @@ Rules with_some_size(Rules rules) {
 class LettingGo {
  public:
   LettingGo(Rules rules, const Design& design, Prover& prover)
-      : rules_(with_some_size(std::move(rules))), rest_(rules_), keys_(keys_of(design)), prover_(prover) {}
+      : rules_(with_some_size(without_chained(std::move(rules)))),
+        rest_(rules_),
+        keys_(keys_of(design)),
+        prover_(prover) {}
 
   std::optional<LetGo> run() {
     while (!rest_is_possible()) {
@@ -97,11 +117,19 @@ class LettingGo {
     Prover aside(&prover_);
     Inquiry inquiry(rest_, aside);
     std::vector<std::vector<std::size_t>> blamed;
-    find_clashes(inquiry, [&](const Clash& clash) {
-      for (const std::size_t part : clash.parts) blamed.push_back(inquiry.rules_in(part, clash.wishes));
+    std::set<std::size_t> parts;
+    const bool all = find_clashes(inquiry, [&](const Clash& clash) {
+      for (const std::size_t part : clash.parts) {
+        blamed.push_back(inquiry.rules_in(part, clash.wishes));
+        parts.insert(part);
+      }
       if (!clash.smallest) throw OutOfTime{};
       return blamed.size() < most_clashes;
     });
+    for (const std::size_t part : parts) {
+      // Where there are more, such as of any so many in a long row, all that is wished there may be in one.
+      if (!all) blamed.push_back(inquiry.rules_in(part, inquiry.parts()[part].wishes));
+    }
     bool more = false;
     for (const std::vector<std::size_t>& indices : blamed) {
       const bool here = only_marks(indices) ? let_off_marks(indices) || let_go(indices) : let_go(indices);
@@ -187,20 +215,21 @@ class LettingGo {
 
   [[nodiscard]] Rational weight(std::size_t index, const Relation& relation) const {
     const Rule& rule = rules_.rules[index];
-    const Rational at_low_side(17, 16);
-    const Rational given(3, 4);
     if (is_told_already(index)) return 0;
+    const auto at_side = [](const Rational& counts, std::optional<Edge> side) {
+      return side == Edge::left || side == Edge::top ? Rational(counts * Rational(17, 16)) : counts;
+    };
     if (rule.origin == Origin::given) {
       const auto inside = inside_of(rules_, rule);
-      return inside && (inside->edge == Edge::left || inside->edge == Edge::top)
-                 ? Rational(given * at_low_side)
-                 : given;
+      return at_side(Rational(3, 4), inside ? std::optional(inside->edge) : std::nullopt);
     }
     const auto key = keys_.find(rule.spot);
-    if (key != keys_.end() && is_size(key->second)) return 1000;
-    if (key != keys_.end() && key->second.kind == KeyOf::Kind::show) return given;
-    if (key != keys_.end() && key->second.kind == KeyOf::Kind::gap) return weight_of_gap(rule, relation);
-    return rule.amount.side == Edge::left || rule.amount.side == Edge::top ? at_low_side : Rational(1);
+    if (key != keys_.end()) {
+      if (is_size(key->second)) return 1000;
+      if (key->second.kind == KeyOf::Kind::show) return {3, 4};
+      if (key->second.kind == KeyOf::Kind::gap) return weight_of_gap(rule, relation);
+    }
+    return at_side(1, rule.amount.side);
   }
 
   // What two are short of that are to lie beside one another is told by their gap, if that is wished, and not
