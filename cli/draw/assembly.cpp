@@ -261,9 +261,9 @@ class Assembly {
     const Piece& one = piece(layer);
     const bool face = !ground_.contains(layer);
     const Kind kind = is_raised(layer) ? Kind::foam
-                      : late_[layer] ? Kind::late_glue
-                      : face         ? Kind::on_face
-                                     : Kind::glue;
+                      : late_[layer]   ? Kind::late_glue
+                      : face           ? Kind::on_face
+                                       : Kind::glue;
     const std::string with = carries(layer) ? ", with what is on it," : "";
     // A gate's front is two doors, and a layer glued to both keeps them shut.
     const bool doors = design_.base.fold.value == Fold::gate && ground_of(layer) == "front";

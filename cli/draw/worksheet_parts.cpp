@@ -65,8 +65,8 @@ void add_pictures(Flow& flow, const Card& card, const Design& design, const Size
   const Box left = flow.left();
   // Labels stand beside the picture, so that the opened card, which is wider, takes more of the page.
   const double closed_width = open ? (left.width - between_pictures) * 0.46 : left.width;
-  Figure closed = figure_of(closed_scene(card, design, version), card.unit,
-                            {left.left, left.top, closed_width, height});
+  Figure closed =
+      figure_of(closed_scene(card, design, version), card.unit, {left.left, left.top, closed_width, height});
   double used = closed.room.height;
   append(flow.page(), std::move(closed.marks));
   if (open) {
@@ -159,9 +159,10 @@ void add_assembly(Flow& flow, const Card& card, const Design& design, const Size
 }
 
 std::vector<std::string> heat_cautions() {
-  return {"Adhesives, inks and heat tools: open a window, keep heat away from what burns, never leave it on "
-          "unwatched, and use each as its maker says.",
-          "Who learns or is young cuts and heats only with someone beside them who knows the tool."};
+  return {
+      "Adhesives, inks and heat tools: open a window, keep heat away from what burns, never leave it on "
+      "unwatched, and use each as its maker says.",
+      "Who learns or is young cuts and heats only with someone beside them who knows the tool."};
 }
 
 }  // namespace evenmat

@@ -5,15 +5,29 @@
 #include <algorithm>
 #include <utility>
 
+#include "cli/printable.h"
+
 namespace evenmat {
 namespace {
 
 constexpr double footer_height = 14;
 constexpr double tick_size = 7;
+constexpr double cell_gap = 6;
 constexpr Colour faint = {0.6, 0.6, 0.62};
 
 Shape tick_box(const At& at) {
   return {.outline = ring_of({at.x, at.y, tick_size, tick_size}), .stroke = Stroke{{0.2, 0.2, 0.22}, 0.7}};
+}
+
+Type heads_type(const Type& row) { return {.size = row.size - 1, .colour = {0.3, 0.3, 0.32}}; }
+Type note_type(const Type& row) { return {.size = row.size - 1, .colour = {0.3, 0.3, 0.32}}; }
+
+double line_height(const std::vector<Column>& columns, const std::vector<std::string>& cells,
+                   const Type& type) {
+  double height = 0;
+  for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i)
+    height = std::max(height, extent_of(cells[i], type, columns[i].width - cell_gap).height);
+  return height;
 }
 
 }  // namespace
@@ -49,62 +63,138 @@ Box Flow::take(double height) {
 
 void Flow::space(double height) { y_ = std::min(y_ + height, area_.bottom()); }
 
-void Flow::heading(const std::string& words) {
+void Flow::title(const std::string& all) {
+  const Type type{.size = 16, .bold = true};
+  const std::string words = fitted(all, type, area_.width);
+  const Box box = take(extent_of(words, type, area_.width).height + 4);
+  page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
+}
+
+void Flow::heading(const std::string& all) {
+  end_table();
+  const std::string words = fitted(all, heading_type(), area_.width);
   const Extent extent = extent_of(words, heading_type(), area_.width);
-  keep_together(extent.height + 70);
+  keep_together(extent.height + 96);
   if (y_ > area_.top) space(8);
   const Box box = take(extent.height + 4);
   page().marks.emplace_back(text_at({box.left, box.top}, words, heading_type(), area_.width));
 }
 
-void Flow::subheading(const std::string& words) {
+void Flow::subheading(const std::string& all) {
+  end_table();
   const Type type{.size = 9, .bold = true};
+  const std::string words = fitted(all, type, area_.width);
   const Extent extent = extent_of(words, type, area_.width);
-  keep_together(extent.height + 40);
+  keep_together(extent.height + 60);
   if (y_ > area_.top) space(4);
   const Box box = take(extent.height + 2);
   page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
 }
 
-void Flow::paragraph(const std::string& words, const Type& type, double indent) {
+void Flow::paragraph(const std::string& all, const Type& type, double indent) {
   const double room = area_.width - indent;
+  const std::string words = fitted(all, type, room);
   const Box box = take(extent_of(words, type, room).height + 2);
   page().marks.emplace_back(text_at({box.left + indent, box.top}, words, type, room));
 }
 
-void Flow::tick(const std::string& words, const Type& type, double indent) {
-  const double first = indent + tick_size + 5;
+void Flow::tick(const std::string& all, const Type& type, double indent) {
+  const double first = indent + row_indent;
   const double room = area_.width - first;
+  const std::string words = fitted(all, type, room);
   const double height = std::max(extent_of(words, type, room).height, tick_size + 1.5);
   const Box box = take(height + 3);
   page().marks.emplace_back(tick_box({box.left + indent, box.top + 1.2}));
   page().marks.emplace_back(text_at({box.left + first, box.top}, words, type, room));
 }
 
+double Flow::row_height(const std::vector<Column>& columns, const Lines& lines, const Type& type, bool ticked,
+                        const std::string& note) const {
+  double height = 0;
+  for (const std::vector<std::string>& cells : lines) height += line_height(columns, cells, type);
+  if (ticked) height = std::max(height, tick_size + 1.5);
+  if (!note.empty()) height += 1 + extent_of(note, note_type(type), area_.width - row_indent).height;
+  return height + 4;
+}
+
 void Flow::row(const std::vector<Column>& columns, const std::vector<std::string>& cells, const Type& type,
-               bool ticked) {
-  constexpr double gap = 6;
-  double height = ticked ? tick_size + 1.5 : 0;
-  for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i)
-    height = std::max(height, extent_of(cells[i], type, columns[i].width - gap).height);
-  const Box box = take(height + 4);
-  double x = box.left;
-  if (ticked) page().marks.emplace_back(tick_box({x, box.top + 2.2}));
-  x += tick_size + 5;
-  for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i) {
-    if (!cells[i].empty()) {
-      page().marks.emplace_back(
-          text_at({x, box.top + 1.5}, cells[i], type, columns[i].width - gap, columns[i].align));
+               bool ticked, const std::string& note) {
+  rows(columns, {cells}, type, ticked, note);
+}
+
+void Flow::rows(const std::vector<Column>& columns, const std::vector<std::vector<std::string>>& lines,
+                const Type& type, bool ticked, const std::string& note) {
+  Lines fitting;
+  for (const std::vector<std::string>& cells : lines) {
+    std::vector<std::string>& line = fitting.emplace_back();
+    for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i)
+      line.push_back(fitted(cells[i], type, columns[i].width - cell_gap));
+  }
+  const std::string below = fitted(note, note_type(type), area_.width - row_indent);
+  const double height = row_height(columns, fitting, type, ticked, below);
+  double heads_height = 0;
+  if (heads_) heads_height = row_height(heads_->columns, {heads_->cells}, heads_type(type), false, {});
+  const bool heads_stand = !heads_ || heads_->page == pages_.size();
+  keep_together(height + (heads_stand ? 0 : heads_height));
+  if (heads_ && heads_->page != pages_.size()) {
+    put_row(heads_->columns, {heads_->cells}, heads_type(type), false, {}, heads_height);
+    heads_->page = pages_.size();
+  }
+  put_row(columns, fitting, type, ticked, below, height);
+}
+
+void Flow::put_row(const std::vector<Column>& columns, const Lines& lines, const Type& type, bool ticked,
+                   const std::string& note, double height) {
+  const Box box = take(height);
+  double y = box.top + 1.5;
+  double right = box.left + row_indent;
+  if (ticked) page().marks.emplace_back(tick_box({box.left, box.top + 2.2}));
+  for (const std::vector<std::string>& cells : lines) {
+    double x = box.left + row_indent;
+    for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i) {
+      if (!cells[i].empty()) {
+        page().marks.emplace_back(
+            text_at({x, y}, cells[i], type, columns[i].width - cell_gap, columns[i].align));
+      }
+      x += columns[i].width;
     }
-    x += columns[i].width;
+    right = std::max(right, x);
+    y += line_height(columns, cells, type);
+  }
+  if (!note.empty()) {
+    page().marks.emplace_back(
+        text_at({box.left + row_indent, y + 1}, note, note_type(type), area_.width - row_indent));
   }
   page().marks.emplace_back(
-      Polyline{{{box.left, box.bottom()}, {std::min(x, box.right()), box.bottom()}}, {faint, 0.3}});
+      Polyline{{{box.left, box.bottom()}, {std::min(right, box.right()), box.bottom()}}, {faint, 0.3}});
+}
+
+void Flow::begin_table(const std::vector<Column>& columns, const std::vector<std::string>& heads) {
+  heads_ = Heads{columns, heads};
+}
+
+std::string Flow::fitted(const std::string& words, const Type& type, double room) const {
+  const auto fits = [&](const std::string& some) {
+    return extent_of(some, type, room).height <= area_.height / 3;
+  };
+  if (fits(words)) return words;
+  int low = 5;
+  int high = std::max(columns(words), low);
+  while (low < high) {
+    const int middle = (low + high + 1) / 2;
+    if (fits(shortened(words, middle))) {
+      low = middle;
+    } else {
+      high = middle - 1;
+    }
+  }
+  return shortened(words, low);
 }
 
 Drawing Flow::done(std::string title, const std::string& footer) const {
   Drawing drawing{std::move(title), pages_};
   if (drawing.pages.size() > 1 && drawing.pages.back().marks.empty()) drawing.pages.pop_back();
+  if (size_ == PageSize::roll) return drawing;  // what ends where its contents do has no foot
   const std::size_t count = drawing.pages.size();
   for (std::size_t i = 0; i < count; ++i) {
     const At at{area_.left, area_.bottom() + 4};
