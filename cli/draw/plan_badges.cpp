@@ -28,8 +28,7 @@ Ring pill(const Box& box) {
   constexpr int steps = 10;
   for (const bool right : {true, false}) {
     for (int i = 0; i <= steps; ++i) {
-      const double angle =
-          std::numbers::pi * (static_cast<double>(i) / steps + (right ? -0.5 : 0.5));
+      const double angle = std::numbers::pi * (static_cast<double>(i) / steps + (right ? -0.5 : 0.5));
       ring.push_back({(right ? box.right() - radius : box.left + radius) + radius * std::cos(angle),
                       box.middle().y + radius * std::sin(angle)});
     }
@@ -156,8 +155,8 @@ class Numbering {
       }
       badges_.outside.insert(badges_.outside.end(), row.cuts.begin(), row.cuts.end());
       const double half = badge_box({0, 0}, line.step, size).width / 2;
-      const double lane = level ? sheet_.right() + leader + half
-                                : sheet_.bottom() + leader + badge_height / 2;
+      const double lane =
+          level ? sheet_.right() + leader + half : sheet_.bottom() + leader + badge_height / 2;
       const At middle = level ? At{lane, row.at} : At{row.at, lane};
       const At edge = level ? At{sheet_.right() + 1, line.to.y} : At{line.to.x, sheet_.bottom() + 1};
       const At end = level ? At{lane - half, row.at} : At{row.at, lane - badge_height / 2};

@@ -46,10 +46,10 @@ PlanName name_of(const CutTelling& telling, const PaperPlan& paper, const LaidSh
   const PieceUse& first = *uses.front();
   PlanName name;
   name.name = joined(names, " or ");
-  name.size =
-      with_plain_blanks(size_words(first.turned ? turned(kind.size) : kind.size, telling.unit()));
+  name.size = with_plain_blanks(size_words(first.turned ? turned(kind.size) : kind.size, telling.unit()));
   name.base = first.base;
-  name.look = first.base ? base_look() : look_of(role_of(telling, first), 0.75);
+  name.role = role_of(telling, first);
+  name.look = first.base ? base_look() : look_of(name.role, 0.75);
   name.turned = first.turned;
   // Where one place gives bases of several folds, none of them is shown.
   if (first.base) add_folds(telling, first, name);

@@ -18,6 +18,7 @@ struct PlanName {
   std::string letter;  // "a", ..., "z", "aa", ...
   Look look;
   bool base = false;
+  Role role = Role::none;     // of a layer
   std::vector<double> folds;  // of a base's blank: from its left or top edge, in the plan's unit
   bool folds_down = false;    // as it stands they run from top to bottom
   bool turned = false;        // it stands turned by a quarter against its kind
