@@ -18,12 +18,13 @@ namespace {
 using Kind = AssemblyStep::Kind;
 
 // The faces of the card in the order in which they are covered: the front, what else looks outward, the
-// inside.
+// inside. What lies across both doors of a gate comes after what lies on each.
 std::vector<std::string> faces_in_turn(const Base& base) {
   std::vector<Face> all = faces(base);
   std::erase_if(all, [](const Face& face) { return face.name == "reveal"; });
-  const auto rank = [](const Face& face) {
-    if (face.name == "back") return 1;
+  const bool gate = base.fold.value == Fold::gate;
+  const auto rank = [&](const Face& face) {
+    if (face.name == "back" || (gate && face.name == "front")) return 1;
     return face.depth == 0 && face.turned == Turned::no ? 0 : 2;
   };
   std::stable_sort(all.begin(), all.end(), [&](const Face& a, const Face& b) { return rank(a) < rank(b); });

@@ -42,7 +42,7 @@ class Recipe {
     const std::string card = card_.title.empty() ? "A card" : card_.title;
     const std::string title = version_.name.empty() ? card : fmt::format("{}, {}", card, version_.name);
     flow_.title(title);
-    add_pictures(flow_, card_, design_, version_);
+    add_pictures(flow_, card_, design_, version_, 180);
     const std::vector<std::string> told = closed_sentences(card_, version_);
     if (!told.empty()) flow_.paragraph(joined(told, " "), body_type());
     add_materials();
@@ -104,7 +104,7 @@ class Recipe {
     if (version_.pieces.empty()) return;
     flow_.heading("The layers, and where they go");
     constexpr double unit_width = 26;
-    constexpr double number_width = 58;
+    constexpr double number_width = 66;
     constexpr double size_width = 108;
     const double rest = flow_.width() - Flow::row_indent - unit_width - 4 * number_width - size_width;
     const std::vector<Column> columns = {{rest},         {unit_width},   {size_width},  {number_width},
@@ -116,20 +116,17 @@ class Recipe {
     for (const PlacedPiece& placed : version_.pieces) {
       const Piece& piece = *placed.piece;
       const Size size{placed.width, placed.height};
-      std::vector<std::string> notes;
-      if (piece.kind == Piece::Kind::layer) notes.push_back("on " + on_words(design_, piece));
-      if (piece.kind == Piece::Kind::window) notes.push_back(on_words(design_, piece));
-      const std::string note = place_note(card_, placed, ruler);
-      if (!note.empty()) notes.push_back(note);
       flow_.rows(
           columns,
           {{piece.name.value, std::string(unit_name(unit_)), size_words(size, unit_), plain(placed.from_left),
             plain(placed.from_right), plain(placed.from_top), plain(placed.from_bottom)},
-           {"", std::string(unit_name(other_unit(unit_))), other_size(size, unit_), other(placed.from_left),
-            other(placed.from_right), other(placed.from_top), other(placed.from_bottom)}},
-          body_type(), true, joined(notes, "; "));
+           {on_words(design_, piece), std::string(unit_name(other_unit(unit_))), other_size(size, unit_),
+            other(placed.from_left), other(placed.from_right), other(placed.from_top),
+            other(placed.from_bottom)}},
+          body_type(), true, place_note(card_, placed, ruler));
     }
     flow_.end_table();
+    flow_.space(2);
     flow_.paragraph(
         fmt::format("Exact in {}; \"about\": rounded to what the other ruler shows. Cut by one of the two "
                     "throughout.",

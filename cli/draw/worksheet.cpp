@@ -60,7 +60,7 @@ class CardPart {
   void add_picture() {
     if (!telling_.one_card()) flow_.subheading(card_name(telling_, index_));
     flow_.paragraph(batch_words(telling_, index_), body_type());
-    add_pictures(flow_, card_, design(first()), version(first()));
+    add_pictures(flow_, card_, design(first()), version(first()), 220);
     const Sentences told = closed_sentences(card_, version(first()));
     if (!told.empty()) flow_.paragraph(joined(told, " "), body_type());
   }
@@ -87,7 +87,7 @@ class CardPart {
                                  counted(telling_.batch.made[index_][index], "card")));
   }
 
-  [[nodiscard]] std::string like_first() const { return "as " + version_name(telling_, index_, first()); }
+  [[nodiscard]] std::string like_first() const { return "As " + version_name(telling_, index_, first()); }
 
   void add_folding() {
     const Sentences plain = making_of(card_, design(first()), version(first())).order;
@@ -101,7 +101,7 @@ class CardPart {
       headed = true;
       version_heading(index);
       if (index != first() && making.order == plain) {
-        flow_.tick(like_first(), body_type());
+        flow_.tick(like_first() + ".", body_type());
       } else {
         add_making(flow_, card_, design(index), version(index));
       }
@@ -118,6 +118,8 @@ class CardPart {
       version_heading(index);
       add_places_of(index, ruler);
     }
+    flow_.space(2);
+    flow_.space(2);
     for (const std::string& line : as_paragraphs(ruler.key(), false)) flow_.paragraph(line, small_type());
   }
 
@@ -143,7 +145,7 @@ class CardPart {
     const double rest = flow_.width() - Flow::row_indent - 4 * number_width - size_width;
     const std::vector<Column> columns = {{rest * 0.56},  {rest * 0.44},  {number_width}, {number_width},
                                          {number_width}, {number_width}, {size_width}};
-    flow_.begin_table(columns, {"layer", "on", "left", "right", "top", "bottom",
+    flow_.begin_table(columns, {"layer", "lies", "left", "right", "top", "bottom",
                                 fmt::format("width x height, {}", unit_name(card_.unit))});
     for (const PlacedPiece* placed : told) {
       Sentences notes;
@@ -199,9 +201,9 @@ class CardPart {
       if (index == first()) {
         add_numbered(flow_, own);
       } else if (own == plain) {
-        flow_.tick(like_first(), body_type());
+        flow_.tick(like_first() + ".", body_type());
       } else if (is_part_of(own, plain)) {
-        flow_.tick(like_first() + ", without what is left out", body_type());
+        flow_.tick(like_first() + ", without what is left out.", body_type());
       } else {
         add_numbered(flow_, own);
       }
@@ -244,6 +246,9 @@ Drawing worksheet(const CutTelling& dressed, PageSize size) {
   add_first_card(flow, telling);
   add_piles(flow, telling);
   add_steps(flow, telling);
+  const std::vector<PaperPlan>& papers = telling.batch.papers;
+  if (std::any_of(papers.begin(), papers.end(), [](const PaperPlan& paper) { return !paper.plan.empty(); }))
+    flow.heading("The sheets as they are cut");
   add_plan(flow, telling);
   for (CardPart& card : cards) card.add_work();
   add_supplies(flow, telling);

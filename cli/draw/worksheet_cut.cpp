@@ -123,8 +123,11 @@ void add_letter(Flow& flow, const CutTelling& telling, const PaperPlan& paper, s
   flow.keep_together(48);
   flow.space(3);
   flow.paragraph(flowed(letter_text(telling, paper, letter)), strong);
-  for (const StepRow& row : step_rows(telling, paper, letter)) {
-    flow.row(columns, {row.first ? fmt::format("{}.", row.number) : "", row.says}, body_type(), row.first);
+  const std::vector<StepRow> rows = step_rows(telling, paper, letter);
+  for (auto row = rows.begin(); row != rows.end();) {
+    std::vector<std::vector<std::string>> lines = {{fmt::format("{}.", row->number), row->says}};
+    for (++row; row != rows.end() && !row->first; ++row) lines.push_back({"", row->says});
+    flow.rows(columns, lines, body_type(), true);
   }
 }
 
@@ -199,8 +202,10 @@ void add_piles(Flow& flow, const CutTelling& telling) {
       const std::string pass = pass_words(telling, paper.paper);
       flow.paragraph(sheets_words(paper, telling.unit()) + (pass.empty() ? "" : " " + pass), body_type());
     }
+    for (const std::string& left : as_paragraphs(leftovers_text(telling, paper), false))
+      flow.paragraph(left, body_type());
     flow.begin_table(
-        columns, {"how many", "layer", fmt::format("width x height, {}", unit_name(telling.unit())), "note"});
+        columns, {"count", "layer", fmt::format("width x height, {}", unit_name(telling.unit())), "note"});
     for (const Pile& pile : piles_of(telling, paper)) {
       flow.row(columns,
                {fmt::format("{}", pile.count), layer_name(telling, pile.use),
@@ -208,8 +213,6 @@ void add_piles(Flow& flow, const CutTelling& telling) {
                body_type(), true);
     }
     flow.end_table();
-    for (const std::string& left : as_paragraphs(leftovers_text(telling, paper), false))
-      flow.paragraph(left, body_type(), Flow::row_indent);
   }
   if (telling.batch.no_paper.empty()) return;
   flow.subheading("Not cut from a sheet");

@@ -58,20 +58,23 @@ std::string capital(std::string words) {
 
 Type body_type() { return {.size = 8.5}; }
 
-void add_pictures(Flow& flow, const Card& card, const Design& design, const SizedVersion& version) {
+void add_pictures(Flow& flow, const Card& card, const Design& design, const SizedVersion& version,
+                  double most_height) {
   const std::optional<Scene> open = open_scene(card, design, version);
-  const double height = std::min(flow.whole_height() / 3, 250.0);
+  const double height = std::min(flow.whole_height() / 3, most_height);
   flow.keep_together(height);
   const Box left = flow.left();
   // Labels stand beside the picture, so that the opened card, which is wider, takes more of the page.
+  // The labels tell the sizes, and a table the places.
+  const FigureStyle style{.measures = false};
   const double closed_width = open ? (left.width - between_pictures) * 0.46 : left.width;
-  Figure closed =
-      figure_of(closed_scene(card, design, version), card.unit, {left.left, left.top, closed_width, height});
+  Figure closed = figure_of(closed_scene(card, design, version), card.unit,
+                            {left.left, left.top, closed_width, height}, style);
   double used = closed.room.height;
   append(flow.page(), std::move(closed.marks));
   if (open) {
     const double from = left.left + closed_width + between_pictures;
-    Figure opened = figure_of(*open, card.unit, {from, left.top, left.right() - from, height});
+    Figure opened = figure_of(*open, card.unit, {from, left.top, left.right() - from, height}, style);
     used = std::max(used, opened.room.height);
     append(flow.page(), std::move(opened.marks));
   }
@@ -113,13 +116,12 @@ std::string on_words(const Design& design, const Piece& piece) {
   const bool in_window = std::any_of(design.pieces.begin(), design.pieces.end(), [&](const Piece& other) {
     return other.kind == Piece::Kind::window && other.name.value == on;
   });
-  return in_window ? (piece.tuck ? "behind " : "in the opening of ") + on : on;
+  return (!in_window ? "on " : piece.tuck ? "behind " : "in the opening of ") + on;
 }
 
 std::string place_note(const Card& card, const PlacedPiece& placed, Ruler& ruler) {
   const Piece& piece = *placed.piece;
   std::vector<std::string> parts;
-  if (piece.kind == Piece::Kind::window) parts.emplace_back("a window");
   if (piece.stamped) parts.emplace_back("stamped on");
   if (!placed.copies.empty()) parts.push_back(copies_words(placed, ruler));
   if (piece.tilt && piece.tilt->value != 0) parts.push_back(tilt_words(piece.tilt->value));
@@ -162,7 +164,7 @@ std::vector<std::string> heat_cautions() {
   return {
       "Adhesives, inks and heat tools: open a window, keep heat away from what burns, never leave it on "
       "unwatched, and use each as its maker says.",
-      "Who learns or is young cuts and heats only with someone beside them who knows the tool."};
+      "Beginners and children cut and heat only beside someone who knows the tool."};
 }
 
 }  // namespace evenmat

@@ -14,13 +14,14 @@ namespace evenmat {
 
 Type body_type();
 
-// Closed, and opened out beside it where it is folded.
-void add_pictures(Flow& flow, const Card& card, const Design& design, const SizedVersion& version);
+// Closed, and opened out beside it where it is folded; no taller than that.
+void add_pictures(Flow& flow, const Card& card, const Design& design, const SizedVersion& version,
+                  double most_height);
 
 // "Closed 4 1/4 x 5 1/2 in; ...", thickness, weight, envelopes: a sentence each.
 std::vector<std::string> closed_sentences(const Card& card, const SizedVersion& version);
 
-// Which layer lies on what, as a column says it: "front", "behind porthole".
+// Which layer lies on what, as a column says it: "on front", "behind porthole".
 std::string on_words(const Design& design, const Piece& piece);
 
 // Copies, a tilt, artwork, foam, ink: what is to be known of a placed piece beside its table's numbers.

@@ -13,7 +13,7 @@ namespace {
 constexpr double footer_height = 14;
 constexpr double tick_size = 7;
 constexpr double cell_gap = 6;
-constexpr Colour faint = {0.6, 0.6, 0.62};
+constexpr Colour faint = {0.75, 0.75, 0.77};
 
 Shape tick_box(const At& at) {
   return {.outline = ring_of({at.x, at.y, tick_size, tick_size}), .stroke = Stroke{{0.2, 0.2, 0.22}, 0.7}};
@@ -86,7 +86,7 @@ void Flow::subheading(const std::string& all) {
   const std::string words = fitted(all, type, area_.width);
   const Extent extent = extent_of(words, type, area_.width);
   keep_together(extent.height + 60);
-  if (y_ > area_.top) space(4);
+  if (y_ > area_.top) space(6);
   const Box box = take(extent.height + 2);
   page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
 }
