@@ -49,7 +49,10 @@ std::string trouble_with_out(const DrawCall& call) {
   return trouble.empty() ? trouble_with_fonts() : trouble;
 }
 
+// What is only looked at is one picture without pages, unless it goes on pages or a page is asked for.
 PageSize page_of(const DrawCall& call, const Card& card) {
+  if (!call.page && call.subject == Subject::card && format_of(call.out) != Format::pdf)
+    return PageSize::roll;
   return call.page.value_or(card.unit == Unit::inch ? PageSize::letter : PageSize::a4);
 }
 

@@ -8,6 +8,7 @@
 
 #include "cli/closed_words.h"
 #include "cli/draw/figure.h"
+#include "cli/draw/legend.h"
 #include "cli/draw/scene.h"
 #include "cli/draw/section.h"
 #include "cli/drawing/flow.h"
@@ -61,7 +62,31 @@ std::string closed_line(const Card& card, const SizedVersion& version) {
   return words + ". All lengths in " + (card.unit == Unit::inch ? "inches." : "millimetres.");
 }
 
-void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size_t index) {
+// Whether a layer or window is as it is in another version.
+bool same_piece(const PlacedPiece& a, const PlacedPiece& b) {
+  return a.face == b.face && a.left == b.left && a.top == b.top && a.width == b.width &&
+         a.height == b.height && a.copies == b.copies && a.artwork_at == b.artwork_at;
+}
+
+// Whether a face has the same on it in both.
+bool same_face(const SizedVersion& one, const SizedVersion& other, const std::string& face) {
+  std::vector<const PlacedPiece*> on_one;
+  std::vector<const PlacedPiece*> on_other;
+  for (const PlacedPiece& placed : one.pieces) {
+    if (placed.face == face) on_one.push_back(&placed);
+  }
+  for (const PlacedPiece& placed : other.pieces) {
+    if (placed.face == face) on_other.push_back(&placed);
+  }
+  return std::equal(on_one.begin(), on_one.end(), on_other.begin(), on_other.end(),
+                    [](const PlacedPiece* a, const PlacedPiece* b) {
+                      return a->piece->name.value == b->piece->name.value && same_piece(*a, *b);
+                    });
+}
+
+// `beside`: a version that is drawn already; what is the same in both is not drawn again.
+void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size_t index,
+                 const SizedVersion* beside) {
   const SizedVersion& version = sized.versions[index];
   const Design& design = design_of(card, index);
   flow.new_page();
@@ -74,12 +99,31 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
     flow.paragraph("Not settled: this is the best card found so far. Do not cut by it.",
                    {.size = 8, .bold = true});
   }
-  flow.space(6);
   if (version.folding.leaves.empty()) return;
-  add_figure(flow, closed_scene(card, design, version), card.unit, 250);
-  if (const auto open = open_scene(card, design, version)) add_figure(flow, *open, card.unit, 190);
-  add_section(flow, card, design, version);
-  for (const Scene& face : face_scenes(card, design, version)) add_figure(flow, face, card.unit, 270);
+  const Scene closed = closed_scene(card, design, version);
+  const std::optional<Scene> open = open_scene(card, design, version);
+  std::vector<Scene> all = face_scenes(card, design, version);
+  // A card that does not fold is its front.
+  if (design.base.fold.value == Fold::flat)
+    std::erase_if(all, [](const Scene& face) { return face.face == "front"; });
+  const std::size_t whole = all.size();
+  if (beside != nullptr)
+    std::erase_if(all, [&](const Scene& face) { return same_face(version, *beside, face.face); });
+  std::vector<Scene> drawn = all;
+  drawn.push_back(closed);
+  if (open) drawn.push_back(*open);
+  add_legend(flow, legend_of(drawn));
+  flow.space(8);
+  add_figure(flow, closed, card.unit, 320);
+  const bool like_plain = beside != nullptr && all.empty();
+  if (like_plain) {
+    flow.paragraph("Its layers have the sizes and places of the plain card.");
+    return;
+  }
+  if (open) add_figure(flow, *open, card.unit, 235);
+  if (beside == nullptr) add_section(flow, card, design, version);
+  for (const Scene& face : all) add_figure(flow, face, card.unit, 320);
+  if (all.size() < whole) flow.paragraph("The other faces are like those of the plain card.");
 }
 
 }  // namespace
@@ -87,7 +131,11 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
 Drawing card_drawing(const Card& card, const SizedCard& sized, const std::vector<std::size_t>& versions,
                      PageSize size) {
   Flow flow(size);
-  for (const std::size_t index : versions) add_version(flow, card, sized, index);
+  const SizedVersion* plain = nullptr;
+  for (const std::size_t index : versions) {
+    add_version(flow, card, sized, index, plain);
+    if (index == 0) plain = sized.versions.data();
+  }
   return flow.done(card.title.empty() ? "A card" : card.title,
                    "To look at; cut by the sizes that are told, and build one card whole first.");
 }

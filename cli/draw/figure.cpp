@@ -44,6 +44,16 @@ std::string title_of(const Scene& scene, double share) {
       std::abs(share - 1) < 0.005 ? std::string("true size") : fmt::format("at {:.0f} %", 100 * share));
 }
 
+// Never so narrow that it is not seen.
+Box hatched(const Clash& clash, const Box& picture, double scale) {
+  constexpr double least = 2.5;
+  Box box{picture.left + clash.place.left * scale, picture.top + clash.place.top * scale,
+          clash.place.width * scale, clash.place.height * scale};
+  if (box.width < least) box = {box.middle().x - least / 2, box.top, least, box.height};
+  if (box.height < least) box = {box.left, box.middle().y - least / 2, box.width, least};
+  return box;
+}
+
 }  // namespace
 
 double scale_within(const Scene& scene, Unit unit, double width, double height, double most_scale) {
@@ -77,9 +87,11 @@ std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) 
   return marks;
 }
 
-Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style) {
+Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style,
+                 const std::vector<Clash>& clashes) {
   const double title_height = style.title ? extent_of("A", title_type()).height + 4 : 0;
   const double column = style.labels ? std::min(0.38 * room.width, 190.0) : 0;
+  const auto spots = spots_seen(scene);
   Figure figure;
   Measures measures;
   Box picture;
@@ -94,19 +106,32 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
                scene.extent.height * figure.scale};
     if (!style.measures) break;
     const Box free{room.left, room.top + title_height, room.width - column, room.height - title_height};
-    measures = measures_of(scene, unit, picture, figure.scale, free);
+    measures = measures_of(scene, spots, unit, picture, figure.scale, free);
     if (measures.above <= above && measures.beside <= beside) break;
     above = std::max(above, measures.above);
     beside = std::max(beside, measures.beside);
   }
   figure.picture = picture;
   figure.marks = papers_of(scene, {picture.left, picture.top}, figure.scale);
+  for (const Clash& clash : clashes) {
+    const Look look = clash_look();
+    figure.marks.emplace_back(Shape{.outline = ring_of(hatched(clash, picture, figure.scale)),
+                                    .fill = look.fill,
+                                    .texture = look.texture,
+                                    .stroke = look.edge});
+  }
   figure.marks.insert(figure.marks.end(), measures.marks.begin(), measures.marks.end());
   double bottom = picture.bottom();
   if (style.labels) {
     const double left = std::min(picture.right() + 22, room.right() - column + 14);
     const Box labels{left, room.top + title_height, room.right() - left, room.height - title_height};
-    const Labels told = labels_of(scene, unit, picture, figure.scale, labels);
+    std::vector<Callout> names = names_of(scene, spots, unit, picture, figure.scale);
+    for (const Clash& clash : clashes) {
+      const At spot = hatched(clash, picture, figure.scale).middle();
+      const double first = scene.extent.width * scene.extent.height;  // no name goes before it
+      names.push_back({spot, clash.name, clash.details, first});
+    }
+    const Labels told = callouts(std::move(names), labels);
     figure.marks.insert(figure.marks.end(), told.marks.begin(), told.marks.end());
     bottom = std::max(bottom, told.bottom);
   }

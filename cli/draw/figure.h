@@ -2,6 +2,7 @@
 // dimension lines above and to the left. Words never overlap and never leave the room they are given.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "cli/draw/scene.h"
@@ -17,6 +18,12 @@ struct FigureStyle {
   double most_scale = 0;  // points for one of the card's unit; 0: up to twice the true size
 };
 
+// Something on a scene that is no paper, hatched and told in a label of its own.
+struct Clash {
+  Box place;  // in the scene's unit, as its papers are
+  std::string name, details;
+};
+
 struct Figure {
   std::vector<Mark> marks;
   Box room;          // what of the room given is used: never more than that
@@ -25,7 +32,8 @@ struct Figure {
 };
 
 // In the top left of the room. Lengths are told in `unit`.
-Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style = {});
+Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style = {},
+                 const std::vector<Clash>& clashes = {});
 
 // What scale a scene has where only the picture counts: points for one of the unit.
 double scale_within(const Scene& scene, Unit unit, double width, double height, double most_scale = 0);

@@ -162,6 +162,12 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
   const std::vector<Stretch> across = stretches(scene, &At::x);
   const std::vector<Stretch> down = stretches(scene, &At::y);
   const double enough = 0.05 * std::max(scene.extent.width, scene.extent.height);
+  // Spots of neighbours that lie at one height are spread over it, so that their leaders are told apart.
+  const auto height_in = [&](const Stretch& y, std::size_t paper) {
+    constexpr double golden = 0.618;
+    const double part = 0.2 + 0.6 * std::fmod(golden * static_cast<double>(paper), 1.0);
+    return y.length() > 4 * enough ? y.from + part * y.length() : y.middle();
+  };
   std::vector<std::optional<At>> spots(scene.papers.size());
   std::vector<double> room(scene.papers.size(), 0);
   for (const Stretch& x : across) {
@@ -176,7 +182,7 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
       const bool better = !spots[paper] || free > room[paper] * 1.001 ||
                           (free > room[paper] * 0.999 && at.x > spots[paper]->x);
       if (!better) continue;
-      spots[paper] = at;
+      spots[paper] = At{at.x, height_in(y, paper)};
       room[paper] = free;
     }
   }
@@ -250,9 +256,9 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
   return told;
 }
 
-Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& column) {
+std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+                              const Box& picture, double scale) {
   std::vector<Callout> all;
-  const auto spots = spots_seen(scene);
   for (std::size_t i = 0; i < scene.papers.size(); ++i) {
     const ScenePaper& paper = scene.papers[i];
     if (!spots[i] || paper.copy > 0) continue;
@@ -260,7 +266,7 @@ Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale
     const Box box = box_around(paper.outline);
     all.push_back({spot, paper.name, details_of(paper, unit), box.width * box.height});
   }
-  return callouts(std::move(all), column);
+  return all;
 }
 
 }  // namespace evenmat

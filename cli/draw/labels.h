@@ -27,8 +27,9 @@ struct Callout {
 // many; where even that does not do, the largest, and how many more there are.
 Labels callouts(std::vector<Callout> all, const Box& column);
 
-// Of every paper of which something is seen, copies once.
-Labels labels_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& column);
+// Of every paper of which something is seen, copies once. `spots`: `spots_seen` of the scene.
+std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+                              const Box& picture, double scale);
 
 // A spot on each paper, in the scene's unit, where nothing lies over it: absent where none is.
 std::vector<std::optional<At>> spots_seen(const Scene& scene);

@@ -21,9 +21,10 @@ Look look_of(Role role, double scale) {
       return {{0.66, 0.72, 0.8}, lines(135, 3.2 * scale, {0.5, 0.57, 0.68}, 0.45), edge};
     case Role::panel:
       return {
-          {0.95, 0.88, 0.72}, Texture{Texture::Kind::dots, 0, 6 * scale, {{0.72, 0.58, 0.34}, 1.1}}, edge};
+          {0.95, 0.88, 0.72}, Texture{Texture::Kind::dots, 0, 7 * scale, {{0.72, 0.58, 0.34}, 1.1}}, edge};
     case Role::strip:
-      return {{0.76, 0.85, 0.78}, Texture{Texture::Kind::waves, 0, 5 * scale, {{0.42, 0.6, 0.5}, 0.5}}, edge};
+      return {
+          {0.76, 0.85, 0.78}, Texture{Texture::Kind::stitches, 0, 4 * scale, {{0.42, 0.6, 0.5}, 0.6}}, edge};
     case Role::sentiment:
       return {{0.995, 0.985, 0.955}, {}, edge};
     case Role::image:

@@ -35,12 +35,15 @@ bool lies_straight(const ScenePaper& paper) {
          std::abs(ring[1].x - ring[2].x) < hair && ring[1].x > ring[0].x;
 }
 
-std::vector<Span> spans_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& free,
-                           bool down) {
+using Spots = std::vector<std::optional<At>>;
+
+std::vector<Span> spans_of(const Scene& scene, const Spots& spots, Unit unit, const Box& picture,
+                           double scale, const Box& free, bool down) {
   std::vector<Span> spans;
   const double start = down ? picture.top : picture.left;
-  for (const ScenePaper& paper : scene.papers) {
-    if (paper.copy > 0 || !lies_straight(paper)) continue;
+  for (std::size_t i = 0; i < scene.papers.size(); ++i) {
+    const ScenePaper& paper = scene.papers[i];
+    if (paper.copy > 0 || !spots[i] || !lies_straight(paper)) continue;
     const Box box = box_around(paper.outline);
     Span span;
     span.from = start + scale * (down ? box.top : box.left);
@@ -162,9 +165,9 @@ class Ladder {
   std::vector<Box> words_;
 };
 
-double add_ladder(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& free, bool down,
-                  std::vector<Mark>& marks) {
-  std::vector<Span> spans = spans_of(scene, unit, picture, scale, free, down);
+double add_ladder(const Scene& scene, const Spots& spots, Unit unit, const Box& picture, double scale,
+                  const Box& free, bool down, std::vector<Mark>& marks) {
+  std::vector<Span> spans = spans_of(scene, spots, unit, picture, scale, free, down);
   while (set_rows(spans) > most_rows) spans.erase(spans.begin());
   if (spans.empty()) return 0;
   std::size_t rows = 0;
@@ -175,10 +178,11 @@ double add_ladder(const Scene& scene, Unit unit, const Box& picture, double scal
 
 }  // namespace
 
-Measures measures_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& free) {
+Measures measures_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+                     const Box& picture, double scale, const Box& free) {
   Measures measures;
-  measures.above = add_ladder(scene, unit, picture, scale, free, false, measures.marks);
-  measures.beside = add_ladder(scene, unit, picture, scale, free, true, measures.marks);
+  measures.above = add_ladder(scene, spots, unit, picture, scale, free, false, measures.marks);
+  measures.beside = add_ladder(scene, spots, unit, picture, scale, free, true, measures.marks);
   return measures;
 }
 

@@ -1,6 +1,7 @@
 // Dimension lines of a figure: widths above the picture, heights to the left of it, the shorter the nearer.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "cli/draw/scene.h"
@@ -14,9 +15,10 @@ struct Measures {
   double above = 0, beside = 0;  // how far they reach from the picture
 };
 
-// Of each paper that lies straight, equal ones once; where there are very many only of the largest.
-// `picture`: where the scene is drawn, at so many points for one of the unit. `free`: where numbers may
-// stand.
-Measures measures_of(const Scene& scene, Unit unit, const Box& picture, double scale, const Box& free);
+// Of each paper that lies straight and of which something is seen, equal ones once; where there are very many
+// only of the largest. `spots`: `spots_seen` of the scene. `picture`: where the scene is drawn, at so many
+// points for one of the unit. `free`: where numbers may stand.
+Measures measures_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+                     const Box& picture, double scale, const Box& free);
 
 }  // namespace evenmat

@@ -190,7 +190,7 @@ const ClosedPaper* paper_of(const std::vector<ClosedPaper>& pile, const Leaf& le
 }  // namespace
 
 Scene closed_scene(const Card& card, const Design& design, const SizedVersion& version) {
-  Stage stage(version, "Closed, from the front");
+  Stage stage(version, design.base.fold.value == Fold::flat ? "The front" : "Closed, from the front");
   const std::vector<Face> all = faces(design.base);
   for (const ClosedPaper& paper : closed_pile(card, design, version)) {
     Ring outline = ring(paper.sheet.outline);

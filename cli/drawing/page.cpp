@@ -66,6 +66,7 @@ Box used(const Page& page) {
 Page blank_page(PageSize size) {
   constexpr double a_millimetre = 72 / 25.4;
   if (size == PageSize::letter) return {8.5 * 72, 11 * 72.0, {}};
+  if (size == PageSize::roll) return {8.5 * 72, 200 * 72.0, {}};
   return {210 * a_millimetre, 297 * a_millimetre, {}};
 }
 

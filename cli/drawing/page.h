@@ -39,7 +39,7 @@ struct Stroke {
 
 // Fine lines or dots over a fill, so that what is meant shows without colour.
 struct Texture {
-  enum class Kind { lines, dots, crossed, waves };
+  enum class Kind { lines, dots, crossed, stitches };
   Kind kind = Kind::lines;
   double turned = 0;  // degrees clockwise from lines that run left to right
   double apart = 4;
@@ -100,8 +100,9 @@ struct Drawing {
 // Around all that is on it; of an empty page nothing.
 Box used(const Page& page);
 
-// US Letter (ANSI X3.151 A) and ISO 216 A4.
-enum class PageSize { letter, a4 };
+// US Letter (8 1/2 x 11 in), ISO 216 A4, and a page that is as long as need be: for a picture that is no
+// print.
+enum class PageSize { letter, a4, roll };
 Page blank_page(PageSize size);
 inline constexpr double page_margin = 36;  // no home printer needs more
 // What of a page is drawn on.

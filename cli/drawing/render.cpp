@@ -10,9 +10,11 @@
 #include <array>
 #include <cctype>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <numbers>
 #include <variant>
+#include <vector>
 
 #include "cli/drawing/layout.h"
 
@@ -45,13 +47,7 @@ class Pen {
       set(*shape.fill);
       cairo_fill(cairo_);
     }
-    if (shape.texture) {
-      cairo_save(cairo_);
-      trace(shape.outline);
-      cairo_clip(cairo_);
-      lay(*shape.texture, box_around(shape.outline));
-      cairo_restore(cairo_);
-    }
+    if (shape.texture) lay(*shape.texture, shape.outline);
     if (shape.stroke) draw(shape.outline, *shape.stroke);
     cairo_restore(cairo_);
     if (!shape.stroke || shape.openings.empty()) return;
@@ -135,72 +131,73 @@ class Pen {
     cairo_fill(cairo_);
   }
 
-  // Over a whole box, one path for all of it.
-  void lay(const Texture& texture, const Box& box) const {
-    if (box.width <= 0 || box.height <= 0 || texture.apart <= 0) return;
+  // Each in a path or two, and none that would have to be clipped: that keeps an SVG small.
+  void lay(const Texture& texture, const Ring& outline) const {
+    if (texture.apart <= 0) return;
     set(texture.stroke);
     switch (texture.kind) {
       case Texture::Kind::lines:
-        rule(box, texture.turned, texture.apart);
+        rule(outline, texture.turned, texture.apart);
+        cairo_stroke(cairo_);
         break;
       case Texture::Kind::crossed:
-        rule(box, texture.turned, texture.apart);
-        rule(box, texture.turned + 90, texture.apart);
+        rule(outline, texture.turned, texture.apart);
+        rule(outline, texture.turned + 90, texture.apart);
+        cairo_stroke(cairo_);
         break;
       case Texture::Kind::dots:
-        dot(box, texture.apart);
+        cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_ROUND);
+        rows(outline, texture.apart / 2, {0.01, texture.apart - 0.01});
+        cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
         break;
-      case Texture::Kind::waves:
-        wave(box, texture.apart);
+      case Texture::Kind::stitches:
+        rows(outline, texture.apart * 0.7, {texture.apart * 1.2, texture.apart});
         break;
     }
-    cairo_stroke(cairo_);
+  }
+
+  // What of a line lies within a ring: of the line `over` from the page's corner, turned as `along` is.
+  void lay_within(const Ring& ring, const At& along, double over) const {
+    const At across{-along.y, along.x};
+    std::vector<double> met;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+      const At& a = ring[i];
+      const At& b = ring[(i + 1) % ring.size()];
+      const double from = a.x * across.x + a.y * across.y - over;
+      const double to = b.x * across.x + b.y * across.y - over;
+      if ((from > 0) == (to > 0)) continue;
+      const double part = from / (from - to);
+      met.push_back((a.x + part * (b.x - a.x)) * along.x + (a.y + part * (b.y - a.y)) * along.y);
+    }
+    std::sort(met.begin(), met.end());
+    for (std::size_t i = 0; i + 1 < met.size(); i += 2) {
+      cairo_move_to(cairo_, along.x * met[i] + across.x * over, along.y * met[i] + across.y * over);
+      cairo_line_to(cairo_, along.x * met[i + 1] + across.x * over, along.y * met[i + 1] + across.y * over);
+    }
   }
 
   // Lines hang together over a page: where they begin does not depend on the shape.
-  void rule(const Box& box, double turned, double apart) const {
+  void rule(const Ring& outline, double turned, double apart, int from_row = 0, int step = 1) const {
     const double angle = turned * std::numbers::pi / 180;
     const At along{std::cos(angle), std::sin(angle)};
-    const At across{-along.y, along.x};
-    std::array<double, 4> over{};
-    std::array<double, 4> way{};
-    const Ring corners = ring_of(box);
-    for (std::size_t i = 0; i < 4; ++i) {
-      over.at(i) = corners[i].x * across.x + corners[i].y * across.y;
-      way.at(i) = corners[i].x * along.x + corners[i].y * along.y;
+    double least = std::numeric_limits<double>::max();
+    double most = std::numeric_limits<double>::lowest();
+    for (const At& at : outline) {
+      const double over = at.y * along.x - at.x * along.y;
+      least = std::min(least, over);
+      most = std::max(most, over);
     }
-    const auto [least, most] = std::minmax_element(over.begin(), over.end());
-    const auto [from, to] = std::minmax_element(way.begin(), way.end());
-    for (auto i = static_cast<int>(std::ceil(*least / apart)); i * apart <= *most; ++i) {
-      const double at = i * apart;
-      cairo_move_to(cairo_, along.x * *from + across.x * at, along.y * *from + across.y * at);
-      cairo_line_to(cairo_, along.x * *to + across.x * at, along.y * *to + across.y * at);
+    for (auto i = static_cast<int>(std::ceil(least / apart)); i * apart <= most; ++i) {
+      if (((i % step) + step) % step == from_row) lay_within(outline, along, i * apart);
     }
   }
 
-  void dot(const Box& box, double apart) const {
-    cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_ROUND);
-    bool shifted = false;
-    for (double y = box.top + apart / 2; y < box.bottom(); y += apart / 2) {
-      shifted = !shifted;
-      for (double x = box.left + (shifted ? apart / 2 : apart); x < box.right(); x += apart) {
-        cairo_move_to(cairo_, x, y);
-        cairo_line_to(cairo_, x, y);
-      }
-    }
-    cairo_stroke(cairo_);
-    cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
-  }
-
-  void wave(const Box& box, double apart) const {
-    const double half = apart;
-    for (double y = box.top + apart / 2; y < box.bottom() + apart / 2; y += apart) {
-      cairo_move_to(cairo_, box.left, y);
-      double up = -apart / 3;
-      for (double x = box.left; x < box.right(); x += half) {
-        cairo_curve_to(cairo_, x + half / 3, y + up, x + half * 2 / 3, y + up, x + half, y);
-        up = -up;
-      }
+  // Broken lines from left to right, every other row half a length further on.
+  void rows(const Ring& outline, double apart, const std::array<double, 2>& dashes) const {
+    for (const int odd : {0, 1}) {
+      cairo_set_dash(cairo_, dashes.data(), 2, odd == 0 ? 0 : (dashes[0] + dashes[1]) / 2);
+      rule(outline, 0, apart, odd, 2);
+      cairo_stroke(cairo_);
     }
   }
 
