@@ -1,0 +1,177 @@
+#include "cli/draw/clash_pages.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cli/draw/figure.h"
+#include "cli/draw/legend.h"
+#include "cli/draw/scene.h"
+#include "cli/drawing/flow.h"
+#include "cli/wording.h"
+#include "model/versions.h"
+
+namespace evenmat {
+namespace {
+
+double number(const Rational& length) { return length.convert_to<double>(); }
+
+// "1/8 in sticks out".
+std::string name_of(const Miss& miss, Unit unit) {
+  const std::string by = length_with_unit(miss.by, unit);
+  switch (miss.kind) {
+    case Miss::Kind::sticks_out:
+      return by + " sticks out";
+    case Miss::Kind::overlaps:
+      return by + " overlaps";
+    case Miss::Kind::too_near:
+      return by + " missing";
+    case Miss::Kind::too_far:
+      return by + " too much";
+    case Miss::Kind::off_size:
+    case Miss::Kind::other:
+      break;
+  }
+  return by + " off";
+}
+
+std::string details_of(const Miss& miss) {
+  if (!miss.says.empty()) return miss.says;
+  if (miss.kind == Miss::Kind::overlaps && miss.names.size() > 1)
+    return fmt::format("{} and {} would lie over one another", miss.names[0], miss.names[1]);
+  return miss.names.empty() ? "" : fmt::format("{} would reach past its edge", miss.names[0]);
+}
+
+bool is_on(const Miss& miss, const std::string& face) { return miss.place && miss.place->face == face; }
+
+// In the scene of the face it is on. What sticks out of all that is drawn is part of the scene too.
+std::vector<Clash> clashes_on(Scene& scene, const NearestCard& nearest, Unit unit) {
+  std::vector<Clash> clashes;
+  for (const Miss& miss : nearest.misses) {
+    if (!is_on(miss, scene.face)) continue;
+    const Box place{number(miss.place->left) - scene.origin.x, number(miss.place->top) - scene.origin.y,
+                    number(miss.place->width), number(miss.place->height)};
+    clashes.push_back({place, name_of(miss, unit), details_of(miss)});
+    scene.extent.width = std::max(scene.extent.width, place.right());
+    scene.extent.height = std::max(scene.extent.height, place.bottom());
+  }
+  return clashes;
+}
+
+void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
+  const Design& design = design_of(card, nearest.version);
+  if (!card.variants.empty()) {
+    flow.paragraph(fmt::format("Drawn: {}.", nearest.version == 0
+                                                 ? "the plain card"
+                                                 : card.variants[nearest.version - 1].name.value));
+  }
+  flow.paragraph(
+      "As it would lie if what cannot hold were missed by as little as can be. Nothing here is a size to cut "
+      "by.");
+  if (nearest.off_marks) {
+    flow.paragraph("Only the marks stand in the way: some of these sizes lie between them.");
+  }
+  std::vector<Scene> drawn;
+  for (Scene& scene : face_scenes(card, design, nearest.sized)) {
+    const bool clashes = std::any_of(nearest.misses.begin(), nearest.misses.end(),
+                                     [&](const Miss& miss) { return is_on(miss, scene.face); });
+    if (clashes) drawn.push_back(std::move(scene));
+  }
+  // Nothing has a place: the face with most on it says most.
+  if (drawn.empty()) {
+    std::vector<Scene> all = face_scenes(card, design, nearest.sized);
+    drawn.push_back(std::move(*std::max_element(all.begin(), all.end(), [](const Scene& a, const Scene& b) {
+      return a.papers.size() < b.papers.size();
+    })));
+  }
+  std::vector<LegendEntry> legend = legend_of(drawn);
+  legend.push_back({"clash", clash_look(), {}});
+  add_legend(flow, legend);
+  flow.space(6);
+  for (Scene& scene : drawn) {
+    const std::vector<Clash> clashes = clashes_on(scene, nearest, card.unit);
+    const double wanted = std::clamp(60 + 26.0 * static_cast<double>(scene.papers.size() + clashes.size()),
+                                     280.0, std::min(flow.whole_height(), 620.0));
+    flow.keep_together(wanted);
+    Box room = flow.left();
+    room.height = std::min(room.height, wanted);
+    const Figure figure = figure_of(scene, card.unit, room, {}, clashes);
+    flow.take(figure.room.height);
+    std::vector<Mark>& marks = flow.page().marks;
+    marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
+    flow.space(12);
+  }
+  for (const Miss& miss : nearest.misses) {
+    if (!miss.place)
+      flow.paragraph(fmt::format("{}: {}.", name_of(miss, card.unit), details_of(miss)), {.bold = true});
+  }
+}
+
+std::string line_words(const Spot& spot) { return spot.line > 0 ? fmt::format("line {}", spot.line) : ""; }
+
+void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
+  const std::vector<Column> rules{{44, Align::right}, {flow.width() - 60, Align::left}};
+  std::string versions;
+  if (!card.variants.empty() && conflict.versions.size() <= card.variants.size()) {
+    std::vector<std::string> names;
+    for (const std::string& name : conflict.versions) names.push_back(name.empty() ? "the plain card" : name);
+    versions = " in " + listed(names);
+  }
+  flow.subheading((conflict.rules.size() == 1 ? "This cannot hold" : "These cannot all hold") + versions);
+  for (const Remark& rule : conflict.rules) flow.row(rules, {line_words(rule.spot), rule.says});
+  if (!conflict.story.empty()) {
+    flow.space(4);
+    const std::vector<Column> story{{56, Align::right}, {62, Align::left}, {flow.width() - 134, Align::left}};
+    for (const StoryStep& step : conflict.story) {
+      const std::string total =
+          step.total && step.total != step.amount ? "= " + length_text(*step.total, card.unit) : "";
+      flow.row(story, {step.amount ? length_text(*step.amount, card.unit) : "", total, step.says});
+    }
+  } else if (conflict.short_by) {
+    const Rational size = *conflict.short_by < 0 ? Rational(-*conflict.short_by) : *conflict.short_by;
+    flow.paragraph(fmt::format("{} {}.", length_with_unit(size, card.unit),
+                               *conflict.short_by < 0 ? "is left over" : "is missing"));
+  } else if (conflict.off_mark) {
+    flow.paragraph(
+        fmt::format("The nearest mark is {} away.", length_with_unit(*conflict.off_mark, card.unit)));
+  }
+  for (const std::string& hint : conflict.hints) flow.paragraph(hint);
+  if (conflict.changes.empty()) return;
+  flow.space(4);
+  flow.paragraph("To mend it, change one of these:", {.bold = true});
+  for (const Change& change : conflict.changes) {
+    flow.row(rules, {line_words(change.spot),
+                     fmt::format("\"{}\" to \"{}\". {}{}", change.from, change.to, change.says,
+                                 change.mends_card ? " That mends the whole card." : "")});
+  }
+}
+
+}  // namespace
+
+Drawing clash_drawing(const Card& card, const CheckedCard& checked, const std::optional<NearestCard>& nearest,
+                      PageSize size) {
+  Flow flow(size);
+  const std::string title = card.title.empty() ? "A card" : card.title;
+  flow.heading(title + ": cannot be built as stated");
+  if (nearest) add_pictures(flow, card, *nearest);
+  flow.heading("Why");
+  for (const Conflict& conflict : checked.conflicts) add_conflict(flow, card, conflict);
+  if (checked.conflicts.empty()) {
+    flow.paragraph("Why was not known in the time allowed. A longer --limit may tell.");
+  } else if (!checked.all_conflicts) {
+    flow.paragraph("There may be more that cannot hold.");
+  }
+  if (checked.mend.size() > 1) {
+    flow.subheading("The smallest set of changes that mends the whole card");
+    for (const Change& change : checked.mend)
+      flow.paragraph(fmt::format("line {}: \"{}\" to \"{}\". {}", change.spot.line, change.from, change.to,
+                                 change.says));
+  }
+  return flow.done(title, "Not a plan to cut by.");
+}
+
+}  // namespace evenmat
