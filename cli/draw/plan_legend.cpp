@@ -141,6 +141,6 @@ void move_by(Mark& mark, const At& by) {
   std::visit([&](auto& one) { Shift{by}(one); }, mark);
 }
 
-void add_legend(Flow& flow, const CutTelling& telling) { Legend(flow, telling).add(); }
+void add_plan_legend(Flow& flow, const CutTelling& telling) { Legend(flow, telling).add(); }
 
 }  // namespace evenmat

@@ -9,7 +9,7 @@
 namespace evenmat {
 
 // Of the signs that are in the plan.
-void add_legend(Flow& flow, const CutTelling& telling);
+void add_plan_legend(Flow& flow, const CutTelling& telling);
 
 inline constexpr double swatch_width = 13, swatch_height = 8;
 Shape swatch(const At& at, const Look& look);

@@ -267,7 +267,7 @@ bool is_told(const PaperPlan& paper) {
 void add_plan(Flow& flow, const CutTelling& telling) {
   const std::vector<PaperPlan>& papers = telling.batch.papers;
   if (std::none_of(papers.begin(), papers.end(), is_told)) return;
-  add_legend(flow, telling);
+  add_plan_legend(flow, telling);
   for (const PaperPlan& paper : papers) {
     if (is_told(paper)) PaperPages(flow, telling, paper).add();
   }
