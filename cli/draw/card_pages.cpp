@@ -24,12 +24,15 @@ double height_for(const Scene& scene, double least, double most) {
   return std::clamp(40 + a_label * static_cast<double>(scene.papers.size()), least, most);
 }
 
-void add_figure(Flow& flow, const Scene& scene, Unit unit, double least, const FigureStyle& style = {}) {
+void add_figure(Flow& flow, const Scene& scene, const std::string& version, Unit unit, double least) {
   const double wanted = height_for(scene, least, flow.whole_height());
   flow.keep_together(wanted);
   Box room = flow.left();
   room.height = std::min(room.height, wanted);
-  const Figure figure = figure_of(scene, unit, room, style);
+  const Figure figure = figure_of(scene, unit, room);
+  const At origin{figure.picture.left - scene.origin.x * figure.scale,
+                  figure.picture.top - scene.origin.y * figure.scale};
+  flow.page().views.push_back({scene.title, scene.face, version, origin, figure.scale});
   flow.take(figure.room.height);
   std::vector<Mark>& marks = flow.page().marks;
   marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
@@ -114,15 +117,15 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
   if (open) drawn.push_back(*open);
   add_legend(flow, legend_of(drawn));
   flow.space(8);
-  add_figure(flow, closed, card.unit, 320);
+  add_figure(flow, closed, version.name, card.unit, 320);
   const bool like_plain = beside != nullptr && all.empty();
   if (like_plain) {
     flow.paragraph("Its layers have the sizes and places of the plain card.");
     return;
   }
-  if (open) add_figure(flow, *open, card.unit, 235);
+  if (open) add_figure(flow, *open, version.name, card.unit, 235);
   if (beside == nullptr) add_section(flow, card, design, version);
-  for (const Scene& face : all) add_figure(flow, face, card.unit, 320);
+  for (const Scene& face : all) add_figure(flow, face, version.name, card.unit, 320);
   if (all.size() < whole) flow.paragraph("The other faces are like those of the plain card.");
 }
 

@@ -87,9 +87,19 @@ struct Text {
 
 using Mark = std::variant<Shape, Polyline, Text>;
 
+// A picture to scale: by this a length of what it shows is found again on the page.
+struct View {
+  std::string title;  // as it stands above the picture, without the scale
+  std::string part;   // which part of the whole is shown, if it is one that has a name
+  std::string whole;  // which whole, if there are several
+  At origin;          // where the frame of what is shown has its origin
+  double scale = 1;   // points for one of that frame's unit
+};
+
 struct Page {
   double width = 612, height = 792;
   std::vector<Mark> marks;
+  std::vector<View> views = {};
 };
 
 struct Drawing {
