@@ -37,10 +37,11 @@ std::string told(const Miss& miss) {
   std::string text = fmt::format("{} {} {} {} {}:{} {}", static_cast<int>(miss.kind), miss.says,
                                  fraction_text(miss.by), miss.across, miss.spot.line, miss.spot.column,
                                  miss.names.empty() ? "" : miss.names.front());
-  if (miss.place)
+  if (miss.place) {
     text += fmt::format(" {} {} {} {} {}", miss.place->face, fraction_text(miss.place->left),
                         fraction_text(miss.place->top), fraction_text(miss.place->width),
                         fraction_text(miss.place->height));
+  }
   return text;
 }
 
@@ -248,11 +249,16 @@ TEST_CASE("the first version that cannot be built is the one that is drawn") {
 TEST_CASE("in a long row the first keep their places and the last find none") {
   // Seven of 1/2 with gaps of 1/8 take the 4 1/4 there are, in any of hundreds of ways to leave two out.
   std::string text = side_fold + layer("s0", "front", "size = \"1/2 x 1\"\nfrom-left = 0\n");
-  for (int i = 1; i < 9; ++i)
+  for (int i = 1; i < 12; ++i) {
     text += layer(
         fmt::format("s{}", i), "front",
         fmt::format("size = \"1/2 x 1\"\nlevel-with = \"s0\"\nright-of = \"s{}\"\ngap = \"1/8\"\n", i - 1));
+  }
   const NearText card(text);
+  REQUIRE(card.near);
+  CHECK(std::any_of(card.near->misses.begin(), card.near->misses.end(), [](const Miss& miss) {
+    return miss.kind == Kind::sticks_out && miss.names.front() == "s11";
+  }));
   for (int i = 0; i < 6; ++i) CHECK(card.piece(fmt::format("s{}", i)).left == part(5 * i, 8));
   check_told_whole(card.card, *card.near);
 }
