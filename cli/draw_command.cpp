@@ -2,10 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstddef>
 #include <nlohmann/json.hpp>
-#include <set>
 #include <string_view>
 #include <utility>
 
@@ -17,7 +15,7 @@
 #include "cli/draw/templates.h"
 #include "cli/draw/worksheet.h"
 #include "cli/drawing/render.h"
-#include "cli/drawing/text.h"
+#include "cli/drawn_file.h"
 #include "cli/json_answer.h"
 #include "cli/new_file.h"
 #include "cli/opened_card.h"
@@ -41,54 +39,43 @@ NewFile target(const DrawCall& call) {
 std::string trouble_with_out(const DrawCall& call) {
   std::vector<std::string> read = call.files;
   read.insert(read.end(), call.also.begin(), call.also.end());
-  for (const std::string& file : read) {
-    if (file != "-" && same_file(call.out, file))
-      return fmt::format("{} is read for this drawing, and is never written over.", printable(call.out));
-  }
-  const std::string trouble = trouble_with(target(call));
-  return trouble.empty() ? trouble_with_fonts() : trouble;
+  return trouble_with_drawing(target(call), read);
 }
 
 // What is only looked at is one picture without pages, unless it goes on pages or a page is asked for.
 PageSize page_of(const DrawCall& call, const Card& card) {
-  if (!call.page && call.subject == Subject::card && format_of(call.out) != Format::pdf)
+  if (!call.page && call.subject == Subject::card && format_of(call.out) != FileKind::pdf)
     return PageSize::roll;
   return call.page.value_or(card.unit == Unit::inch ? PageSize::letter : PageSize::a4);
 }
 
-// Words with letters that no font here has, each once.
-std::vector<std::string> unreadable(const Drawing& drawing) {
-  std::set<std::string> words;
-  const auto is_plain = [](unsigned char c) { return c < 0x80; };
-  for (const Page& page : drawing.pages) {
-    for (const Mark& mark : page.marks) {
-      const auto* text = std::get_if<Text>(&mark);
-      if (text == nullptr || std::all_of(text->words.begin(), text->words.end(), is_plain)) continue;
-      if (lacks_letters(text->words)) words.insert(text->words);
-    }
-  }
-  return {words.begin(), words.end()};
+// `left` and `top` are where the frame of a face's lengths begins, on its page; `scale` is points for one of
+// the card's unit.
+nlohmann::ordered_json json_of(const View& view) {
+  nlohmann::ordered_json json;
+  json["view"] = view.title;
+  if (!view.part.empty()) json["face"] = view.part;
+  if (!view.whole.empty()) json["variant"] = view.whole;
+  json["left"] = view.origin.x;
+  json["top"] = view.origin.y;
+  json["scale"] = view.scale;
+  return json;
 }
 
-std::string missing_letters(const Drawing& drawing) {
-  const std::vector<std::string> words = unreadable(drawing);
-  if (words.empty()) return {};
-  return fmt::format(
-      "evenmat: No font on this machine has all the letters of {}{}; boxes stand for those. A font that has "
-      "them, "
-      "once installed, is used by itself.\n",
-      in_quotes(words.front()), words.size() == 1 ? "" : fmt::format(" and {} more", words.size() - 1));
-}
-
+// Lengths in points; `top` of a page is how far down it begins where all of them are one picture.
 std::string json_of(std::string_view verdict, const std::string& out, const Drawing& drawing) {
   nlohmann::ordered_json json;
   json["verdict"] = verdict;
   json["written"] = printable(out);
   json["pages"] = nlohmann::ordered_json::array();
-  for (const Page& page : drawing.pages) {
+  const std::vector<Box> places = places_of_pages(drawing, format_of(out).value_or(FileKind::pdf));
+  for (std::size_t i = 0; i < places.size(); ++i) {
     nlohmann::ordered_json one;
-    one["width"] = page.width;
-    one["height"] = page.height;
+    one["width"] = places[i].width;
+    one["height"] = places[i].height;
+    one["top"] = places[i].top;
+    one["views"] = nlohmann::ordered_json::array();
+    for (const View& view : drawing.pages[i].views) one["views"].push_back(json_of(view));
     json["pages"].push_back(std::move(one));
   }
   return json.dump() + "\n";
@@ -98,18 +85,12 @@ std::string json_of(std::string_view verdict, const std::string& out, const Draw
 // written.
 Answer written(const DrawCall& call, const Drawing& drawing, Status status, std::string_view verdict,
                const std::string& says) {
-  const Format format = format_of(call.out).value_or(Format::pdf);
-  const Rendered rendered = render(drawing, format, call.dots);
-  if (!rendered.trouble.empty()) return refused_call(rendered.trouble, call.json);
-  const std::string trouble = write_new_file(target(call), rendered.bytes);
+  const std::string trouble = write_drawing(target(call), drawing, call.dots);
   if (!trouble.empty()) return refused_call(trouble, call.json);
-  const std::size_t pages = drawing.pages.size();
-  const std::string count = pages == 1              ? "one page"
-                            : format == Format::pdf ? fmt::format("{} pages", pages)
-                                                    : fmt::format("{} pages below one another", pages);
   Answer answer{status, "", missing_letters(drawing)};
-  answer.out = call.json ? json_of(verdict, call.out, drawing)
-                         : paragraph(fmt::format("{} is in {}: {}.", says, call.out, count));
+  answer.out =
+      call.json ? json_of(verdict, call.out, drawing)
+                : paragraph(fmt::format("{} is in {}: {}.", says, call.out, pages_words(drawing, call.out)));
   return answer;
 }
 

@@ -8,6 +8,10 @@
 #include <utility>
 
 #include "cli/check/as_stated.h"
+#include "cli/cut/batch_files.h"
+#include "cli/draw/contact_sheet.h"
+#include "cli/drawing/render.h"
+#include "cli/drawn_file.h"
 #include "cli/explore/asked.h"
 #include "cli/explore/csv.h"
 #include "cli/explore/fit.h"
@@ -47,6 +51,12 @@ class Exploring {
       const std::string trouble = trouble_with(target());
       if (!trouble.empty()) return refused_call(trouble, call_.json);
     }
+    if (call_.draw) {
+      const std::string trouble = trouble_with_drawing(picture(), {call_.file});
+      if (!trouble.empty()) return refused_call(trouble, call_.json);
+      if (call_.write && same_file(call_.write->path, *call_.draw))
+        return refused_call("--write and --draw name one file.", call_.json);
+    }
     return call_.fit ? fitted() : explored();
   }
 
@@ -58,6 +68,38 @@ class Exploring {
 
   [[nodiscard]] NewFile target() const {
     return {.path = call_.write->path, .force = call_.force, .original = call_.file};
+  }
+
+  [[nodiscard]] NewFile picture() const {
+    return {.path = *call_.draw, .force = call_.force, .original = call_.file};
+  }
+
+  // What became of --draw, in the answer.
+  void draw(const std::vector<OpenAmount>& open, const std::vector<const Alternative*>& cards,
+            Answer& answer) {
+    if (!call_.draw) return;
+    const PageSize page = format_of(*call_.draw) != FileKind::pdf ? PageSize::roll
+                          : card_.unit == Unit::inch            ? PageSize::letter
+                                                                : PageSize::a4;
+    if (meanwhile_.at_work) meanwhile_.at_work("drawing the cards side by side");
+    const Drawing drawing = contact_sheet(card_, open, cards, page);
+    const std::string trouble = write_drawing(picture(), drawing);
+    if (!trouble.empty()) {
+      answer.status = Status::bad_input;
+      trouble_ = trouble;
+      answer.err += fmt::format("evenmat: {} Nothing was drawn.\n", trouble);
+      return;
+    }
+    const std::string only =
+        cards.size() > most_drawn ? fmt::format(" The first {} of them are drawn.", most_drawn) : "";
+    const std::string told = paragraph(fmt::format("The cards are side by side in {}: {}.{}", *call_.draw,
+                                                   pages_words(drawing, *call_.draw), only));
+    answer.err += missing_letters(drawing);
+    if (call_.json || call_.csv) {
+      answer.err += told;
+    } else {
+      answer.out += "\n" + told;
+    }
   }
 
   Answer on_formats() {
@@ -99,6 +141,7 @@ class Exploring {
     for (const Alternative& one : explored.alternatives) cards.push_back(&one);
     if (!call_.json) answer.out = call_.csv ? explored_csv(explored.open, cards) : list.rest(explored);
     const std::optional<WrittenCard> written = write(explored.open, cards, answer);
+    if (!cards.empty()) draw(explored.open, cards, answer);
     if (call_.json && answer.status == Status::bad_input) return refused_in_json(answer);
     if (call_.json) answer.out = json_explored(card_, explored, written);
     return answer;
@@ -127,6 +170,7 @@ class Exploring {
                              : fit_text(source_, card_, fit, call_.most, out_);
     }
     const std::optional<WrittenCard> written = write(fit.open, {&fit.best}, answer);
+    draw(fit.open, {&fit.best, &fit.as_sized}, answer);
     if (call_.json && answer.status == Status::bad_input) return refused_in_json(answer);
     if (call_.json) answer.out = json_fit(card_, fit, call_.most, written);
     return answer;

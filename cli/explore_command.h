@@ -33,7 +33,8 @@ struct ExploreCall {
   bool most = false;              // with `fit`
   std::optional<std::string> on;  // sizes, with commas between
   std::optional<WriteCall> write;
-  bool force = false;  // write over it
+  std::optional<std::string> draw;  // the cards shown, side by side: a name that says the format
+  bool force = false;               // write over them
   bool json = false;
   bool csv = false;
   double limit = 30;  // seconds

@@ -36,7 +36,7 @@ extern const std::string_view check_examples;
 struct ExploreWords {
   ExploreCall call;
   std::vector<std::string> set, vary, write;
-  std::string show, best, limit, on;
+  std::string show, best, limit, on, draw;
 };
 CLI::App* add_explore(CLI::App& app, ExploreWords& words);
 Call explore_call(const CLI::App& explore, ExploreWords words);

@@ -5,6 +5,7 @@
 #include <charconv>
 
 #include "cli/call/commands.h"
+#include "cli/call/drawn.h"
 #include "cli/call/mistaken.h"
 #include "cli/drawing/render.h"
 #include "model/words.h"
@@ -89,15 +90,16 @@ Subject subject_of(const DrawWords& words) {
   return words.templates ? Subject::templates : Subject::card;
 }
 
-std::string ending_words(const std::string& out) {
+}  // namespace
+
+std::string trouble_with_ending(const std::string& out) {
+  if (format_of(out)) return {};
   const std::size_t dot = out.find_last_of("./");
   const std::string ending = dot == std::string::npos || out[dot] != '.' ? "" : out.substr(dot);
   return ending.empty() ? fmt::format("{} has no ending. It must be .svg, .pdf or .png.", in_quotes(out))
                         : fmt::format("{} is no ending that can be drawn: it must be .svg, .pdf or .png.{}",
                                       in_quotes(ending), offer(ending, {".svg", ".pdf", ".png"}));
 }
-
-}  // namespace
 
 Call draw_call(const CLI::App& draw, DrawWords words) {
   DrawCall& call = words.call;
@@ -106,7 +108,7 @@ Call draw_call(const CLI::App& draw, DrawWords words) {
   if (!two.empty()) return wrong(two);
   call.subject = subject_of(words);
   if (draw.count("--out") == 0) return wrong("Where to? -o takes a name that ends in .svg, .pdf or .png.");
-  if (!format_of(call.out)) return wrong(ending_words(call.out));
+  if (const std::string trouble = trouble_with_ending(call.out); !trouble.empty()) return wrong(trouble);
   const bool batch = call.subject == Subject::plan || call.subject == Subject::worksheet;
   if (call.files.size() > 1 && !batch)
     return wrong("Several cards go into one drawing only with --plan or --worksheet.");
@@ -132,7 +134,7 @@ Call draw_call(const CLI::App& draw, DrawWords words) {
     if (error != std::errc() || end != words.dots.data() + words.dots.size() || call.dots < 10 ||
         call.dots > most)
       return wrong(fmt::format("--dots takes a number from 10 to 1200, and not {}.", in_quotes(words.dots)));
-    if (format_of(call.out) != Format::png) return wrong("--dots is of use only for a .png.");
+    if (format_of(call.out) != FileKind::png) return wrong("--dots is of use only for a .png.");
   }
   if (auto late = take_limit(words.limit, call.limit, "draw", call.json)) return *late;
   return call;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "cli/call/commands.h"
+#include "cli/call/drawn.h"
 #include "cli/call/mistaken.h"
 #include "cli/explore/words.h"
 #include "model/words.h"
@@ -52,6 +53,7 @@ std::string at_odds(const CLI::App& explore) {
       {"--on", "--fit", "it sizes the design once on each base"},
       {"--on", "--best", "it sizes the design once on each base"},
       {"--on", "--show", "it sizes the design once on each base"},
+      {"--on", "--draw", "it sizes the design once on each base"},
       {"--on", "--write", "it sizes the design once on each base"},
       {"--on", "--keep-same", "on another base no size need be the same"},
   };
@@ -60,8 +62,8 @@ std::string at_odds(const CLI::App& explore) {
       return fmt::format("{} cannot go with {}: {}.", pair.one, pair.other, pair.why);
   }
   if (explore.count("--most") > 0 && explore.count("--fit") == 0) return "--most is of use only with --fit.";
-  if (explore.count("--force") > 0 && explore.count("--write") == 0) {
-    return "--force is of use only with --write.";
+  if (explore.count("--force") > 0 && explore.count("--write") == 0 && explore.count("--draw") == 0) {
+    return "--force is of use only with --write or --draw.";
   }
   return {};
 }
@@ -84,6 +86,8 @@ Examples:
                                             the same design on other bases
   evenmat explore thanks.toml --write 3 new.toml
                                             card 3 of the list as a card file
+  evenmat explore thanks.toml --draw all.pdf
+                                            the cards of the list side by side
 
 What is open is what the card file leaves so: ranges, "about", borders and sizes
 that it does not state, rules with "or". One --vary alone makes a table of that
@@ -115,7 +119,8 @@ CLI::App* add_explore(CLI::App& app, ExploreWords& words) {
       ->option_text("N OUT.toml")
       ->expected(2)
       ->multi_option_policy(CLI::MultiOptionPolicy::Throw);
-  explore->add_flag("--force", words.call.force, "Write over OUT.toml if it is there");
+  explore->add_option("--draw", words.draw, "Draw the cards shown side by side")->option_text("OUT.pdf");
+  explore->add_flag("--force", words.call.force, "Write over a file that is there");
   explore->add_option("--limit", words.limit, "Stop after so long (30)")->option_text("SECONDS");
   explore->add_flag("--json", words.call.json, "Answer with one JSON object");
   explore->add_flag("--csv", words.call.csv, "Answer with a line for each card");
@@ -152,6 +157,11 @@ Call explore_call(const CLI::App& explore, ExploreWords words) {
                                in_quotes(words.write.front())));
     }
     call.write = WriteCall{*number, words.write.back()};
+  }
+  if (explore.count("--draw") > 0) {
+    const std::string trouble = trouble_with_ending(words.draw);
+    if (!trouble.empty()) return wrong(trouble);
+    call.draw = words.draw;
   }
   if (auto late = take_limit(words.limit, call.limit, "explore", call.json)) return *late;
   return call;

@@ -81,6 +81,9 @@ std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) 
       marks.emplace_back(Shape{.outline = on_page(*paper.artwork, corner, scale), .stroke = artwork_line()});
     }
   }
+  for (const SceneFold& edge : scene.front_edges) {
+    marks.emplace_back(Polyline{on_page({edge.from, edge.to}, corner, scale), front_edge_line()});
+  }
   for (const SceneFold& fold : scene.folds) {
     marks.emplace_back(Polyline{on_page({fold.from, fold.to}, corner, scale), fold_line()});
   }

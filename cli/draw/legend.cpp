@@ -32,6 +32,9 @@ std::vector<LegendEntry> legend_of(const std::vector<Scene>& scenes) {
     entries.push_back({"artwork", {}, artwork_line()});
   if (any(scenes, [](const ScenePaper& paper) { return paper.kind == ScenePaper::Kind::window; }))
     entries.push_back({"window", {}, window_line()});
+  if (std::any_of(scenes.begin(), scenes.end(),
+                  [](const Scene& scene) { return !scene.front_edges.empty(); }))
+    entries.push_back({"edge of the front", {}, front_edge_line()});
   if (std::any_of(scenes.begin(), scenes.end(), [](const Scene& scene) { return !scene.folds.empty(); }))
     entries.push_back({"score", {}, fold_line()});
   return entries;

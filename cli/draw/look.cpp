@@ -73,6 +73,7 @@ const char* look_name(Role role) {
 }
 
 Stroke fold_line() { return {ink, 0.8, {7, 2.5, 1.5, 2.5}}; }
+Stroke front_edge_line() { return {ink, 0.7, {0.8, 2.2}}; }
 Stroke window_line() { return {ink, 0.7, {3, 1.5}}; }
 Stroke artwork_line() { return {soft, 0.5, {1.5, 1.5}}; }
 Stroke measure_line() { return {soft, 0.5}; }

@@ -25,12 +25,13 @@ Look clash_look();  // what overlaps or sticks out
 // "mat", "panel", ...; "other layer" for none.
 const char* look_name(Role role);
 
-Stroke fold_line();     // a score
-Stroke window_line();   // the edge of an opening
-Stroke artwork_line();  // around what is stamped or printed on a layer
-Stroke measure_line();  // dimension lines
-Stroke leader_line();   // from a label to what it names
-Stroke cut_line();      // on a sheet
+Stroke fold_line();        // a score
+Stroke front_edge_line();  // where the front ends over the page behind it
+Stroke window_line();      // the edge of an opening
+Stroke artwork_line();     // around what is stamped or printed on a layer
+Stroke measure_line();     // dimension lines
+Stroke leader_line();      // from a label to what it names
+Stroke cut_line();         // on a sheet
 Type label_type();
 Type measure_type();
 Type title_type();

@@ -103,6 +103,8 @@ class Stage {
 
   void add_fold(const At& from, const At& to) { scene_.folds.push_back({from, to}); }
 
+  void add_front_edge(const At& from, const At& to) { scene_.front_edges.push_back({from, to}); }
+
   // Moved so that its top left corner is the origin.
   Scene done() {
     Ring all;
@@ -115,8 +117,9 @@ class Stage {
       for (Ring& opening : paper.openings) opening = shifted(std::move(opening), by);
       if (paper.artwork) paper.artwork = shifted(std::move(*paper.artwork), by);
     }
-    for (SceneFold& fold : scene_.folds) {
-      fold = {{fold.from.x + by.x, fold.from.y + by.y}, {fold.to.x + by.x, fold.to.y + by.y}};
+    for (auto* lines : {&scene_.folds, &scene_.front_edges}) {
+      for (SceneFold& line : *lines)
+        line = {{line.from.x + by.x, line.from.y + by.y}, {line.to.x + by.x, line.to.y + by.y}};
     }
     scene_.extent = {0, 0, box.width, box.height};
     scene_.origin = {box.left, box.top};
@@ -167,6 +170,21 @@ void add_layers(Stage& stage, const Design& design, const SizedVersion& version,
     std::vector<Ring> openings;
     for (const Ring& opening : rings(lying.sheet.openings)) openings.push_back(shifted(opening, by));
     stage.add_layer(lying.piece, shifted(ring(lying.sheet.outline), by), std::move(openings));
+  }
+}
+
+// The edges of a front leaf that cross the page behind it.
+void add_front_edges(Stage& stage, const Ring& leaf, const Face& page) {
+  const Box front = box_around(leaf);
+  const Box behind{number(page.left), number(page.top), number(page.whole.width), number(page.whole.height)};
+  constexpr double hair = 1e-6;
+  for (const double x : {front.left, front.right()}) {
+    if (x > behind.left + hair && x < behind.right() - hair)
+      stage.add_front_edge({x, behind.top}, {x, behind.bottom()});
+  }
+  for (const double y : {front.top, front.bottom()}) {
+    if (y > behind.top + hair && y < behind.bottom() - hair)
+      stage.add_front_edge({behind.left, y}, {behind.right(), y});
   }
 }
 
@@ -259,6 +277,11 @@ Scene face_scene(const Card& card, const Design& design, const SizedVersion& ver
       add_leaf(stage, *face, *paper, {0, 0});
   }
   add_layers(stage, design, version, name, {0, 0});
+  if (has_reveal(design.base) && name == face_of(design, "reveal")) {
+    for (const ClosedPaper& paper : pile) {
+      if (!paper.piece && paper.depth == 0) add_front_edges(stage, ring(paper.sheet.outline), *face);
+    }
+  }
   Scene scene = stage.done();
   scene.face = name;
   return scene;

@@ -38,6 +38,7 @@ struct Scene {
   At origin;  // of a face or the closed card: where the scene's corner lies in the frame that rules use
   std::vector<ScenePaper> papers;  // from the lowest to the topmost
   std::vector<SceneFold> folds;
+  std::vector<SceneFold> front_edges;  // on the page behind the front: where the front ends, and it lies open
 };
 
 // What points into `version` is good as long as that stands.

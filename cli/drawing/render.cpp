@@ -305,21 +305,33 @@ Rendered as_png(const Drawing& drawing, double dots) {
 
 }  // namespace
 
-std::optional<Format> format_of(const std::string& path) {
+std::optional<FileKind> format_of(const std::string& path) {
   const std::size_t dot = path.find_last_of("./");
   if (dot == std::string::npos || path[dot] != '.') return std::nullopt;
   std::string ending = path.substr(dot + 1);
   std::transform(ending.begin(), ending.end(), ending.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  if (ending == "svg") return Format::svg;
-  if (ending == "pdf") return Format::pdf;
-  if (ending == "png") return Format::png;
+  if (ending == "svg") return FileKind::svg;
+  if (ending == "pdf") return FileKind::pdf;
+  if (ending == "png") return FileKind::png;
   return std::nullopt;
 }
 
-Rendered render(const Drawing& drawing, Format format, double dots) {
-  Rendered made = format == Format::svg   ? as_svg(drawing)
-                  : format == Format::pdf ? as_pdf(drawing)
+std::vector<Box> places_of_pages(const Drawing& drawing, FileKind kind) {
+  std::vector<Box> places;
+  const Stack stack = stack_of(drawing);
+  for (std::size_t i = 0; i < drawing.pages.size(); ++i) {
+    const Page& page = drawing.pages[i];
+    const double end = i + 1 < stack.tops.size() ? stack.tops[i + 1] : stack.height;
+    places.push_back(kind == FileKind::pdf ? Box{0, 0, page.width, page.height}
+                                           : Box{0, stack.tops[i], page.width, end - stack.tops[i]});
+  }
+  return places;
+}
+
+Rendered render(const Drawing& drawing, FileKind kind, double dots) {
+  Rendered made = kind == FileKind::svg   ? as_svg(drawing)
+                  : kind == FileKind::pdf ? as_pdf(drawing)
                                           : as_png(drawing, dots);
   if (!made.trouble.empty()) made.bytes.clear();
   return made;

@@ -1,0 +1,199 @@
+#include "cli/draw/contact_sheet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "cli/draw/figure.h"
+#include "cli/draw/legend.h"
+#include "cli/draw/scene.h"
+#include "cli/drawing/flow.h"
+#include "cli/explore/facts.h"
+#include "cli/wording.h"
+
+namespace evenmat {
+namespace {
+
+constexpr double gap = 18;             // between cells
+constexpr double scene_gap = 8;        // between the card closed and the same opened out
+constexpr std::size_t most_lines = 8;  // below a picture
+const Type caption_type{.size = 7};
+const Type number_type{.size = 9, .bold = true};
+
+struct Cell {
+  std::vector<Scene> scenes;  // below one another
+  std::string number;
+  std::vector<std::string> lines;
+};
+
+std::vector<std::string> lines_of(const Card& card, const std::vector<OpenAmount>& open,
+                                  const Alternative& one) {
+  std::vector<std::string> lines;
+  const auto add = [&](const Facts& facts) {
+    for (const Fact& fact : facts) {
+      if (!fact.words.empty()) lines.push_back(fact.words);
+    }
+  };
+  add(amount_facts(open, one, card.unit));
+  const std::size_t amounts = lines.size();
+  PaperSigns signs;
+  add(paper_facts(card, one, false, signs));
+  // What the sheets come to is said even where there are many amounts.
+  if (lines.size() > most_lines) {
+    const std::size_t papers = std::min(lines.size() - amounts, most_lines - 2);
+    const std::size_t kept = most_lines - 1 - papers;
+    lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(kept),
+                lines.begin() + static_cast<std::ptrdiff_t>(amounts));
+    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(kept), "...");
+    lines.resize(std::min(lines.size(), most_lines));
+  }
+  return lines;
+}
+
+bool same_lies(const PlacedPiece& a, const PlacedPiece& b) {
+  return a.left == b.left && a.top == b.top && a.width == b.width && a.height == b.height;
+}
+
+// Whether the cards differ on a face that is not seen closed from the front.
+bool differ_inside(const std::vector<const Alternative*>& cards) {
+  const SizedVersion& first = cards.front()->sized.versions.front();
+  for (const Alternative* one : cards) {
+    const SizedVersion& version = one->sized.versions.front();
+    for (std::size_t i = 0; i < std::min(first.pieces.size(), version.pieces.size()); ++i) {
+      if (version.pieces[i].face != "front" && !same_lies(version.pieces[i], first.pieces[i])) return true;
+    }
+  }
+  return false;
+}
+
+struct Grid {
+  double scale = 0;  // points for one of the unit
+  std::size_t columns = 1;
+  double cell_width = 0, cell_height = 0;
+};
+
+// Of all the cells: how tall they are at a scale, with what is said below.
+class Cells {
+ public:
+  explicit Cells(std::vector<Cell> cells) : cells_(std::move(cells)) {
+    for (const Cell& cell : cells_) {
+      double tall = 0;
+      for (const Scene& scene : cell.scenes) {
+        wide_ = std::max(wide_, scene.extent.width);
+        tall += scene.extent.height;
+      }
+      tall_ = std::max(tall_, tall);
+      scenes_ = std::max(scenes_, cell.scenes.size());
+    }
+  }
+
+  [[nodiscard]] const std::vector<Cell>& all() const { return cells_; }
+
+  // The grid with the largest scale among those in which all stand on one page, or else as many as is
+  // sensible.
+  [[nodiscard]] Grid grid(Unit unit, double width, double height) const {
+    const double true_size = unit == Unit::inch ? 72 : 72 / 25.4;
+    constexpr std::size_t most_on_a_page = 24;
+    const std::size_t count = std::min(cells_.size(), most_on_a_page);
+    Grid best;
+    for (std::size_t columns = 1; columns <= std::min<std::size_t>(count, 6); ++columns) {
+      const std::size_t rows = (count + columns - 1) / columns;
+      Grid grid;
+      grid.columns = columns;
+      grid.cell_width = (width - gap * static_cast<double>(columns - 1)) / static_cast<double>(columns);
+      const double room = height / static_cast<double>(rows) - gap - captions(grid.cell_width);
+      grid.scale = std::min({true_size, grid.cell_width / wide_, (room - between()) / tall_});
+      grid.cell_height = grid.scale * tall_ + between() + captions(grid.cell_width);
+      if (grid.scale > best.scale) best = grid;
+    }
+    if (best.scale > 0) return best;
+    // Not even one row with all that is said: a row a page.
+    best = {std::min({true_size, width / wide_, 0.6 * height / tall_}), 1, width, height - gap};
+    return best;
+  }
+
+  [[nodiscard]] double captions(double width) const {
+    double most = 0;
+    for (const Cell& cell : cells_) {
+      double height = extent_of(cell.number, number_type).height + 2;
+      for (const std::string& line : cell.lines) height += extent_of(line, caption_type, width).height;
+      most = std::max(most, height);
+    }
+    return most + 4;
+  }
+
+ private:
+  [[nodiscard]] double between() const { return scene_gap * static_cast<double>(scenes_ - 1); }
+
+  std::vector<Cell> cells_;
+  double wide_ = 1e-9, tall_ = 1e-9;
+  std::size_t scenes_ = 1;
+};
+
+void add_cell(const Cell& cell, const Grid& grid, const At& corner, std::vector<Mark>& marks) {
+  double y = corner.y;
+  const Text number = text_at({corner.x, y}, cell.number, number_type, grid.cell_width);
+  y += number.box.height + 2;
+  marks.emplace_back(number);
+  for (std::size_t i = 0; i < cell.scenes.size(); ++i) {
+    if (i > 0) y += scene_gap;
+    const std::vector<Mark> papers = papers_of(cell.scenes[i], {corner.x, y}, grid.scale);
+    marks.insert(marks.end(), papers.begin(), papers.end());
+    y += cell.scenes[i].extent.height * grid.scale;
+  }
+  y += 4;
+  for (const std::string& line : cell.lines) {
+    const Text text = text_at({corner.x, y}, line, caption_type, grid.cell_width);
+    y += text.box.height;
+    marks.emplace_back(text);
+  }
+}
+
+}  // namespace
+
+Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
+                      const std::vector<const Alternative*>& cards, PageSize size) {
+  Flow flow(size);
+  const std::string title = card.title.empty() ? "A card" : card.title;
+  flow.heading(title + ": " + counted(static_cast<int>(cards.size()), "card") + " side by side");
+  if (cards.empty()) return flow.done(title, "");
+  const bool inside = differ_inside(cards);
+  std::vector<Cell> list;
+  std::vector<Scene> drawn;
+  for (std::size_t i = 0; i < std::min(cards.size(), most_drawn); ++i) {
+    const Alternative& one = *cards[i];
+    const SizedVersion& version = one.sized.versions.front();
+    Cell cell;
+    cell.number = fmt::format("{}.{}", i + 1, one.as_sized ? "  as sized" : "");
+    cell.scenes.push_back(closed_scene(card, card.design, version));
+    if (auto opened = open_scene(card, card.design, version); opened && inside)
+      cell.scenes.push_back(std::move(*opened));
+    cell.lines = lines_of(card, open, one);
+    if (i == 0) drawn = cell.scenes;
+    list.push_back(std::move(cell));
+  }
+  add_legend(flow, legend_of(drawn));
+  const Cells cells(std::move(list));
+  const double true_size = card.unit == Unit::inch ? 72 : 72 / 25.4;
+  constexpr double note_height = 20;
+  // Below its head the first page is a little shorter; a picture without pages is laid out as a page would
+  // be.
+  const double page_height = std::min(flow.left().height, 650.0) - note_height;
+  const Grid grid = cells.grid(card.unit, flow.width(), page_height);
+  flow.paragraph(fmt::format("All at {:.0f} % of their true size{}.", 100 * grid.scale / true_size,
+                             card.variants.empty() ? "" : "; the plain card of each"));
+  flow.space(6);
+  for (std::size_t i = 0; i < cells.all().size(); i += grid.columns) {
+    const Box row = flow.take(grid.cell_height + gap);
+    for (std::size_t j = 0; j < grid.columns && i + j < cells.all().size(); ++j) {
+      const double x = row.left + static_cast<double>(j) * (grid.cell_width + gap);
+      add_cell(cells.all()[i + j], grid, {x, row.top}, flow.page().marks);
+    }
+  }
+  return flow.done(title, "To compare; cut by the sizes that are told.");
+}
+
+}  // namespace evenmat
