@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstddef>
 #include <utility>
 
 #include "cli/printable.h"
@@ -44,9 +45,26 @@ Flow::Flow(PageSize size) : size_(size), area_(within_margins(blank_page(size)))
 Box Flow::left() const { return {area_.left, y_, area_.width, area_.bottom() - y_}; }
 
 void Flow::new_page() {
-  if (pages_.back().marks.empty()) return;
+  std::vector<Mark>& marks = pages_.back().marks;
+  if (marks.empty()) return;
+  std::vector<Mark> moved;
+  double height = 0;
+  if (held_ && held_->mark > 0) {
+    const auto first = marks.begin() + static_cast<std::ptrdiff_t>(held_->mark);
+    for (auto mark = first; mark != marks.end(); ++mark) {
+      Text text = std::get<Text>(*mark);
+      text.box.top += area_.top - held_->top;
+      moved.emplace_back(std::move(text));
+    }
+    marks.erase(first, marks.end());
+    height = y_ - held_->top;
+    held_ = Held{0, area_.top};
+  } else {
+    held_.reset();
+  }
   pages_.push_back(blank_page(size_));
-  y_ = area_.top;
+  pages_.back().marks = std::move(moved);
+  y_ = area_.top + height;
 }
 
 void Flow::keep_together(double height) {
@@ -58,6 +76,7 @@ Box Flow::take(double height) {
   keep_together(height);
   const Box box{area_.left, y_, area_.width, height};
   y_ += height;
+  held_.reset();
   return box;
 }
 
@@ -70,24 +89,19 @@ void Flow::title(const std::string& all) {
   page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
 }
 
-void Flow::heading(const std::string& all) {
-  end_table();
-  const std::string words = fitted(all, heading_type(), area_.width);
-  const Extent extent = extent_of(words, heading_type(), area_.width);
-  keep_together(extent.height + 96);
-  if (y_ > area_.top) space(8);
-  const Box box = take(extent.height + 4);
-  page().marks.emplace_back(text_at({box.left, box.top}, words, heading_type(), area_.width));
-}
+void Flow::heading(const std::string& words) { put_heading(words, heading_type(), 8, 70); }
 
-void Flow::subheading(const std::string& all) {
+void Flow::subheading(const std::string& words) { put_heading(words, {.size = 9, .bold = true}, 6, 40); }
+
+void Flow::put_heading(const std::string& all, const Type& type, double above, double least_below) {
   end_table();
-  const Type type{.size = 9, .bold = true};
   const std::string words = fitted(all, type, area_.width);
-  const Extent extent = extent_of(words, type, area_.width);
-  keep_together(extent.height + 60);
-  if (y_ > area_.top) space(6);
-  const Box box = take(extent.height + 2);
+  const double height = extent_of(words, type, area_.width).height;
+  keep_together(height + above + least_below);
+  if (y_ > area_.top) space(above);
+  const std::optional<Held> before = held_;
+  const Box box = take(height + 3);
+  held_ = before ? *before : Held{page().marks.size(), box.top};
   page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
 }
 

@@ -31,7 +31,7 @@ class Flow {
   [[nodiscard]] double width() const { return area_.width; }
   [[nodiscard]] double whole_height() const { return area_.height; }  // of an empty page
 
-  // A new page, unless the one in hand is empty.
+  // A new page, unless the one in hand is empty. Headings at its end come along.
   void new_page();
   // A new page unless so much is left on this one.
   void keep_together(double height);
@@ -73,6 +73,7 @@ class Flow {
                                   bool ticked, const std::string& note) const;
   void put_row(const std::vector<Column>& columns, const Lines& lines, const Type& type, bool ticked,
                const std::string& note, double height);
+  void put_heading(const std::string& words, const Type& type, double above, double least_below);
   // Words as they are, or cut short where they would not go on one page.
   [[nodiscard]] std::string fitted(const std::string& words, const Type& type, double room) const;
 
@@ -81,6 +82,11 @@ class Flow {
   double y_ = 0;
   std::vector<Page> pages_;
   std::optional<Heads> heads_;
+  struct Held {
+    std::size_t mark = 0;  // the first of them, among the page's
+    double top = 0;
+  };
+  std::optional<Held> held_;  // headings that nothing stands below yet: they go on to the next page with it
 };
 
 Type heading_type();

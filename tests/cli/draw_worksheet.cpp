@@ -1,0 +1,350 @@
+// What lies on the craft table: that it all stands on the pages, and on them in good order. Over every case
+// and over cards that are hard on a page.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <sstream>
+
+#include "cli/cut/telling.h"
+#include "cli/draw/worksheet.h"
+#include "cli/draw/worksheet_units.h"
+#include "cli/drawing/render.h"
+#include "model/versions.h"
+#include "tests/catch.h"
+#include "tests/cli/cut_plans.h"
+
+using namespace evenmat;
+using evenmat::testing::Planned;
+
+namespace {
+
+std::vector<std::filesystem::path> cases() {
+  std::vector<std::filesystem::path> all;
+  for (const auto& entry : std::filesystem::directory_iterator(std::string(EVENMAT_SOURCE) + "/cases")) {
+    if (entry.path().extension() == ".toml") all.push_back(entry.path());
+  }
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+std::string text_of(const std::filesystem::path& path) {
+  std::ostringstream text;
+  text << std::ifstream(path).rdbuf();
+  return text.str();
+}
+
+// What states no sheet is cut from one that is large enough.
+void state_sheets(Card& card) {
+  const Rational side = card.unit == Unit::inch ? 12 : 300;
+  std::set<std::string> named;
+  for (std::size_t version = 0; version <= card.variants.size(); ++version) {
+    const Design& design = design_of(card, version);
+    if (design.base.paper) named.insert(design.base.paper->value);
+    for (const Piece& piece : design.pieces) {
+      if (piece.paper) named.insert(piece.paper->value);
+    }
+  }
+  for (const std::string& name : named) {
+    const auto stated = std::find_if(card.papers.begin(), card.papers.end(),
+                                     [&](const Paper& paper) { return paper.name.value == name; });
+    Paper& paper = stated == card.papers.end() ? card.papers.emplace_back() : *stated;
+    paper.name.value = name;
+    if (!paper.sheet) paper.sheet = StatedSize{{side, side}, "", {}, {}};
+  }
+}
+
+// A card file with its plan, ready for the table.
+struct Made {
+  Planned planned;
+
+  explicit Made(const std::string& text, const std::string& file = "card.toml") { add(text, file); }
+  void add(const std::string& text, const std::string& file) {
+    CardReading reading = read_card(text);
+    REQUIRE(reading.mistakes.empty());
+    state_sheets(*reading.card);
+    planned.cards.push_back(std::move(*reading.card));
+    planned.sized.push_back(size_card(planned.cards.back(), {}));
+    REQUIRE(planned.sized.back().verdict == Verdict::buildable);
+    planned.batch_cards.push_back({file, &planned.cards.back(), &planned.sized.back()});
+    planned.batch = cut_batch(planned.batch_cards, {}, {.limit = 5});
+  }
+  [[nodiscard]] Drawing worksheet(PageSize size = PageSize::letter) const {
+    return evenmat::worksheet(planned.telling(), size);
+  }
+  [[nodiscard]] Drawing recipe(PageSize size = PageSize::letter, std::size_t version = 0) const {
+    return evenmat::recipe(planned.cards.front(), planned.sized.front(), version, size);
+  }
+};
+
+std::vector<Text> texts(const Page& page) {
+  std::vector<Text> all;
+  for (const Mark& mark : page.marks) {
+    if (const Text* text = std::get_if<Text>(&mark)) all.push_back(*text);
+  }
+  return all;
+}
+
+// What a page says, without signs beside numbers.
+std::string plain(const std::string& words) {
+  std::string text = with_plain_blanks(words);
+  std::erase_if(text, [](char c) { return c == '^' || c == '~'; });
+  return text;
+}
+
+bool says(const Drawing& drawing, const std::string& words) {
+  return std::any_of(drawing.pages.begin(), drawing.pages.end(), [&](const Page& page) {
+    const std::vector<Text> all = texts(page);
+    return std::any_of(all.begin(), all.end(), [&](const Text& text) {
+      return with_plain_blanks(text.words).find(words) != std::string::npos;
+    });
+  });
+}
+
+// A row of a table with a name and a size in it.
+bool has_row(const Drawing& drawing, const std::string& name, const std::string& size) {
+  return std::any_of(drawing.pages.begin(), drawing.pages.end(), [&](const Page& page) {
+    const std::vector<Text> all = texts(page);
+    return std::any_of(all.begin(), all.end(), [&](const Text& named) {
+      return named.words == name && std::any_of(all.begin(), all.end(), [&](const Text& sized) {
+               return plain(sized.words) == size && std::abs(sized.box.top - named.box.top) < 1;
+             });
+    });
+  });
+}
+
+void check_pages(const Drawing& drawing) {
+  for (const Page& page : drawing.pages) {
+    const Box area = within_margins(page);
+    const std::vector<Text> all = texts(page);
+    REQUIRE_FALSE(all.empty());
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      INFO(all[i].words << " at " << all[i].box.left << " " << all[i].box.top << " " << all[i].type.size);
+      CHECK(contains(area, all[i].box));
+      for (std::size_t j = 0; j < i; ++j) {
+        INFO(all[j].words);
+        CHECK_FALSE(overlap(all[i].box, all[j].box));
+      }
+    }
+    // A heading is never the last of a page: of all but the footer the lowest.
+    const Text* lowest = nullptr;
+    for (const Text& text : all) {
+      const bool footer = text.box.top > area.bottom() - 12;
+      if (!footer && (lowest == nullptr || text.box.bottom() > lowest->box.bottom())) lowest = &text;
+    }
+    REQUIRE(lowest != nullptr);
+    INFO(lowest->words);
+    CHECK_FALSE((lowest->type.bold && lowest->type.size >= 9));
+  }
+}
+
+std::string size_of(const PlacedPiece& placed, Unit unit) {
+  return length_text(placed.width, unit) + " x " + length_text(placed.height, unit);
+}
+
+void check_all_is_told(const Drawing& drawing, const SizedVersion& version, Unit unit) {
+  for (const PlacedPiece& placed : version.pieces) {
+    INFO(placed.piece->name.value);
+    CHECK(has_row(drawing, placed.piece->name.value, plain(size_of(placed, unit))));
+  }
+}
+
+bool same_bytes(const Drawing& one, const Drawing& other) {
+  return render(one, FileKind::pdf).bytes == render(other, FileKind::pdf).bytes;
+}
+
+std::string side_card(const std::string& title, const std::string& layers) {
+  return "title = " + title +
+         "\nunit = \"in\"\ncards = 3\n[base]\nfold = \"side\"\nfront = \"us A2\"\npaper = \"ivory\"\n" +
+         layers;
+}
+
+std::string layer(const std::string& name, const std::string& on, const std::string& more = "") {
+  return "[[layer]]\nname = " + name + "\non = " + on + "\npaper = \"ivory\"\n" + more + "\n";
+}
+
+}  // namespace
+
+TEST_CASE("Every case has a worksheet whose words stand apart and within its margins") {
+  for (const std::filesystem::path& path : cases()) {
+    INFO(path.string());
+    const Made made(text_of(path));
+    const PageSize size = made.planned.cards.front().unit == Unit::inch ? PageSize::letter : PageSize::a4;
+    const Drawing drawing = made.worksheet(size);
+    check_pages(drawing);
+    CHECK(drawing.pages.size() >= 2);
+    CHECK(drawing.pages.size() <= 10);
+    CHECK(same_bytes(drawing, made.worksheet(size)));
+    const SizedCard& sized = made.planned.sized.front();
+    std::size_t first = 0;
+    while (made.planned.batch.made[0][first] == 0 && first + 1 < sized.versions.size()) ++first;
+    check_all_is_told(drawing, sized.versions[first], made.planned.cards.front().unit);
+  }
+}
+
+TEST_CASE("Every case has a recipe of one or two pages that tells each layer in both units") {
+  for (const std::filesystem::path& path : cases()) {
+    INFO(path.string());
+    const Made made(text_of(path));
+    const Unit unit = made.planned.cards.front().unit;
+    for (std::size_t version = 0; version < made.planned.sized.front().versions.size(); ++version) {
+      const SizedVersion& sized = made.planned.sized.front().versions[version];
+      for (const PageSize size : {PageSize::letter, PageSize::a4}) {
+        const Drawing drawing = made.recipe(size, version);
+        check_pages(drawing);
+        CHECK(drawing.pages.size() <= 2);
+        CHECK(same_bytes(drawing, made.recipe(size, version)));
+        check_all_is_told(drawing, sized, unit);
+        for (const PlacedPiece& placed : sized.pieces) {
+          INFO(placed.piece->name.value);
+          CHECK(says(drawing, with_plain_blanks(other_size({placed.width, placed.height}, unit))));
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("A recipe counts no sheets and a worksheet does") {
+  const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/swift-tower.toml"));
+  CHECK(says(made.worksheet(), "6 sheets of 11 x 8 1/2"));
+  CHECK(says(made.worksheet(), "6 cards"));
+  const Drawing drawing = made.recipe();
+  CHECK_FALSE(says(drawing, "sheet"));
+  CHECK_FALSE(says(drawing, "6 cards"));
+}
+
+TEST_CASE("What is cut stands under its paper with its number and what it is for") {
+  const Planned planned = evenmat::testing::three_sheets();
+  const Drawing drawing = worksheet(planned.telling(), PageSize::letter);
+  CHECK(says(drawing, "3 sheets of 8 1/2 x 11, the fewest possible."));
+  CHECK(has_row(drawing, "moss mat", "4 x 5 1/4"));
+  CHECK(has_row(drawing, "moss mat", "11"));
+  CHECK(says(drawing, "base: it states no paper"));
+  CHECK(says(drawing, "ribbon: 22"));
+  CHECK(says(drawing, "foam, under all raised layers: 12.5 square inches"));
+  CHECK(says(drawing, "10 cards and 1 spare: the plain card 7, for the choir 4"));
+  // The steps, as the report has them.
+  CHECK(says(
+      drawing,
+      "Set 5 1/4 along the 11 side. 2 sheets, 2 cuts each: 4 strips 8 1/2 x 5 1/4; scrap 1/2; tape it."));
+  CHECK(says(drawing, "Done together: steps 1 and 2 of A and B."));
+}
+
+TEST_CASE("A variant is told by what differs from the plain card") {
+  const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml"));
+  const Drawing drawing = made.worksheet();
+  CHECK(says(drawing, "for the drummers (4 cards)"));
+  CHECK(says(drawing, "As the plain card, but for this:"));
+  CHECK(says(drawing, "Left out: lantern"));
+  CHECK(says(drawing, "As the plain card, without what is left out."));
+  CHECK(says(drawing, "only for the drummers"));
+  CHECK(says(drawing, "of drum print"));
+}
+
+TEST_CASE("Cards of several files are told one after the other by their names") {
+  Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/swift-tower.toml"), "swift.toml");
+  made.add(text_of(std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml"), "lantern.toml");
+  const Drawing drawing = made.worksheet();
+  check_pages(drawing);
+  CHECK(says(drawing, "Cut together: 2 card files"));
+  CHECK(says(drawing, "The swifts are back: Where each layer goes"));
+  CHECK(says(drawing, "Lantern walk thank-you: To put together"));
+  CHECK(says(drawing, "label (The swifts are back)"));
+}
+
+TEST_CASE("Names that are long or strange stay whole on the pages") {
+  const std::vector<std::string> names = {
+      std::string(60, 'm'),
+      "un nom d'été très long, pour voir où il se casse à la ligne!",
+      "燈籠紙牌燈籠紙牌燈籠紙牌燈籠紙牌燈籠紙牌燈籠紙牌燈籠紙牌燈籠紙牌",
+      "بطاقة شكر للفوانيس",
+      "a <b> & \"quoted\" 'name' %s {}",
+      "bell\x07 and \x1b[31m red",
+  };
+  const auto quoted = [](const std::string& name) {
+    std::string text = "\"";
+    for (const char c : name) {
+      if (c == '"') {
+        text += "\\\"";
+      } else if (static_cast<unsigned char>(c) < 0x20) {
+        text += c == '\x07' ? "\\u0007" : "\\u001b";
+      } else {
+        text += c;
+      }
+    }
+    return text + "\"";
+  };
+  for (std::size_t first = 0; first < names.size(); first += 3) {
+    std::string layers;
+    std::string on = "\"front\"";
+    for (std::size_t i = first; i < std::min(first + 3, names.size()); ++i) {
+      layers += layer(quoted(names[i]), on, "border = \"1/8\"");
+      on = quoted(names[i]);
+    }
+    const std::string& title = names[first + 1];
+    INFO(title);
+    const Made made(side_card(quoted(title), layers));
+    for (const PageSize size : {PageSize::letter, PageSize::a4}) {
+      const Drawing drawing = made.worksheet(size);
+      check_pages(drawing);
+      check_pages(made.recipe(size));
+      check_all_is_told(drawing, made.planned.sized.front().versions.front(), Unit::inch);
+      check_all_is_told(made.recipe(size), made.planned.sized.front().versions.front(), Unit::inch);
+    }
+  }
+}
+
+TEST_CASE("A name longer than a page is cut short and leaves the pages in order") {
+  const std::string name(3900, 'w');
+  const Made made(side_card("\"long\"", layer('"' + name + '"', "\"front\"", "border = \"1/8\"")));
+  check_pages(made.worksheet());
+  check_pages(made.recipe());
+}
+
+TEST_CASE("Forty layers go on from page to page with the heads of their table") {
+  std::string layers;
+  std::string on = "\"front\"";
+  for (int i = 1; i <= 40; ++i) {
+    const std::string name = "\"leaf " + std::to_string(i) + "\"";
+    layers += layer(name, on, "border = \"1/16\"");
+    on = name;
+  }
+  std::string text = side_card("\"Forty leaves\"", layers);
+  text.replace(text.find("us A2"), 5, "8 1/2 x 11");
+  const Made made(text);
+  const Drawing drawing = made.worksheet();
+  check_pages(drawing);
+  check_all_is_told(drawing, made.planned.sized.front().versions.front(), Unit::inch);
+  const Drawing recipe = made.recipe();
+  check_pages(recipe);
+  check_all_is_told(recipe, made.planned.sized.front().versions.front(), Unit::inch);
+  // Wherever a page has a row of the table, its heads stand above.
+  int pages = 0;
+  for (const Page& page : recipe.pages) {
+    const std::vector<Text> all = texts(page);
+    const auto at = [&](const std::string& words) {
+      const auto found =
+          std::find_if(all.begin(), all.end(), [&](const Text& one) { return one.words == words; });
+      return found == all.end() ? -1.0 : found->box.top;
+    };
+    const auto row = std::find_if(all.begin(), all.end(),
+                                  [](const Text& one) { return one.words.starts_with("on leaf"); });
+    if (row == all.end()) continue;
+    ++pages;
+    CHECK(at("width x height") >= 0);
+    CHECK(at("width x height") < row->box.top);
+  }
+  CHECK(pages >= 2);
+}
+
+TEST_CASE("Lengths in the other unit are rounded to its ruler and say so") {
+  CHECK(other_length(1, Unit::inch) == "about 25.5");
+  CHECK(other_length(5, Unit::inch) == "127");
+  CHECK(other_length(0, Unit::inch) == "0");
+  CHECK(other_length(Rational(1) / 8, Unit::inch) == "about 3");
+  CHECK(other_length(Rational(-1) / 8, Unit::inch) == "about -3");
+  CHECK(other_length(127, Unit::millimetre) == "5");
+  CHECK(other_length(148, Unit::millimetre) == "about 5 13/16");
+  CHECK(with_plain_blanks(other_size({5, Rational(21) / 4}, Unit::inch)) == "about 127 x 133.5");
+  CHECK(with_plain_blanks(other_size({5, 10}, Unit::inch)) == "127 x 254");
+}
