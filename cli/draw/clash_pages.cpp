@@ -49,8 +49,8 @@ std::string details_of(const Miss& miss) {
 bool is_on(const Miss& miss, const std::string& face) { return miss.place && miss.place->face == face; }
 
 // In the scene of the face it is on. What sticks out of all that is drawn is part of the scene too.
-std::vector<Clash> clashes_on(Scene& scene, const NearestCard& nearest, Unit unit) {
-  std::vector<Clash> clashes;
+std::vector<Hatched> clashes_on(Scene& scene, const NearestCard& nearest, Unit unit) {
+  std::vector<Hatched> clashes;
   for (const Miss& miss : nearest.misses) {
     if (!is_on(miss, scene.face)) continue;
     const Box place{number(miss.place->left) - scene.origin.x, number(miss.place->top) - scene.origin.y,
@@ -93,7 +93,7 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
   add_legend(flow, legend);
   flow.space(6);
   for (Scene& scene : drawn) {
-    const std::vector<Clash> clashes = clashes_on(scene, nearest, card.unit);
+    const std::vector<Hatched> clashes = clashes_on(scene, nearest, card.unit);
     const double wanted = std::clamp(60 + 26.0 * static_cast<double>(scene.papers.size() + clashes.size()),
                                      280.0, std::min(flow.whole_height(), 620.0));
     flow.keep_together(wanted);

@@ -45,7 +45,7 @@ std::string title_of(const Scene& scene, double share) {
 }
 
 // Never so narrow that it is not seen.
-Box hatched(const Clash& clash, const Box& picture, double scale) {
+Box hatched(const Hatched& clash, const Box& picture, double scale) {
   constexpr double least = 2.5;
   Box box{picture.left + clash.place.left * scale, picture.top + clash.place.top * scale,
           clash.place.width * scale, clash.place.height * scale};
@@ -91,7 +91,7 @@ std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) 
 }
 
 Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style,
-                 const std::vector<Clash>& clashes) {
+                 const std::vector<Hatched>& clashes) {
   const double title_height = style.title ? extent_of("A", title_type()).height + 4 : 0;
   const double column = style.labels ? std::min(0.38 * room.width, 190.0) : 0;
   const auto spots = spots_seen(scene);
@@ -116,7 +116,7 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
   }
   figure.picture = picture;
   figure.marks = papers_of(scene, {picture.left, picture.top}, figure.scale);
-  for (const Clash& clash : clashes) {
+  for (const Hatched& clash : clashes) {
     const Look look = clash_look();
     figure.marks.emplace_back(Shape{.outline = ring_of(hatched(clash, picture, figure.scale)),
                                     .fill = look.fill,
@@ -129,7 +129,7 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
     const double left = std::min(picture.right() + 22, room.right() - column + 14);
     const Box labels{left, room.top + title_height, room.right() - left, room.height - title_height};
     std::vector<Callout> names = names_of(scene, spots, unit, picture, figure.scale);
-    for (const Clash& clash : clashes) {
+    for (const Hatched& clash : clashes) {
       const At spot = hatched(clash, picture, figure.scale).middle();
       const double first = scene.extent.width * scene.extent.height;  // no name goes before it
       names.push_back({spot, clash.name, clash.details, first});

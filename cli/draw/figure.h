@@ -19,7 +19,7 @@ struct FigureStyle {
 };
 
 // Something on a scene that is no paper, hatched and told in a label of its own.
-struct Clash {
+struct Hatched {
   Box place;  // in the scene's unit, as its papers are
   std::string name, details;
 };
@@ -33,7 +33,7 @@ struct Figure {
 
 // In the top left of the room. Lengths are told in `unit`.
 Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureStyle& style = {},
-                 const std::vector<Clash>& clashes = {});
+                 const std::vector<Hatched>& clashes = {});
 
 // What scale a scene has where only the picture counts: points for one of the unit.
 double scale_within(const Scene& scene, Unit unit, double width, double height, double most_scale = 0);

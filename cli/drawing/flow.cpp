@@ -8,7 +8,7 @@
 
 #include "cli/printable.h"
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 namespace {
 
 constexpr double footer_height = 14;
@@ -225,4 +225,4 @@ Drawing Flow::done(std::string title, const std::string& footer) const {
   return drawing;
 }
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

@@ -10,7 +10,7 @@
 #include "cli/drawing/page.h"
 #include "cli/drawing/text.h"
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 
 // A column of a table: as wide as it says, in points.
 struct Column {
@@ -92,4 +92,4 @@ class Flow {
 Type heading_type();
 Type small_type();
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

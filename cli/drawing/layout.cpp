@@ -5,7 +5,7 @@
 
 #include "cli/printable.h"
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 namespace {
 
 // With what stands in for it: any font without serifs.
@@ -59,4 +59,4 @@ Extent Layout::extent() const {
           static_cast<double>(logical.height) / PANGO_SCALE};
 }
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

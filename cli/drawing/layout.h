@@ -11,7 +11,7 @@
 #include "cli/drawing/page.h"
 #include "cli/drawing/text.h"
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 
 class Layout {
  public:
@@ -31,4 +31,4 @@ class Layout {
   std::unique_ptr<PangoLayout, Unref> layout_;
 };
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 namespace {
 
 constexpr double hair = 1e-3;
@@ -74,4 +74,4 @@ Box within_margins(const Page& page) {
   return {page_margin, page_margin, page.width - 2 * page_margin, page.height - 2 * page_margin};
 }
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

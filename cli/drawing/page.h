@@ -9,7 +9,7 @@
 #include <variant>
 #include <vector>
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 
 struct At {
   double x = 0, y = 0;
@@ -118,4 +118,4 @@ inline constexpr double page_margin = 36;  // no home printer needs more
 // What of a page is drawn on.
 Box within_margins(const Page& page);
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing

@@ -18,7 +18,7 @@
 
 #include "cli/drawing/layout.h"
 
-namespace evenmat {
+namespace evenmat::inline drawing {
 namespace {
 
 using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
@@ -337,4 +337,4 @@ Rendered render(const Drawing& drawing, FileKind kind, double dots) {
   return made;
 }
 
-}  // namespace evenmat
+}  // namespace evenmat::inline drawing
