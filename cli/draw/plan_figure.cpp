@@ -13,6 +13,7 @@
 #include "cli/draw/plan_badges.h"
 #include "cli/draw/plan_labels.h"
 #include "cli/drawing/text.h"
+#include "cli/printable.h"
 #include "cli/wording.h"
 #include "solver/batch/stock.h"
 
@@ -83,7 +84,7 @@ class SheetPicture {
       add(text);
     };
     write(title, {.size = 8.5, .bold = true});
-    std::string note = offcut_words(stock_);
+    std::string note = shortened(offcut_words(stock_), 160);
     if (laid_.cuts.empty()) note += note.empty() ? "taken uncut" : ", taken uncut";
     write(note, small());
     sheet_ = {lane, y + 3 + lane, sheet_width, number(stock_.size.height) * scale_};

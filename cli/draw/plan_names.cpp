@@ -3,10 +3,14 @@
 #include <algorithm>
 #include <utility>
 
+#include "cli/printable.h"
 #include "cli/wording.h"
 
 namespace evenmat {
 namespace {
+
+// Of a name: a page has room for a few such.
+constexpr int most_columns = 120;
 
 // As columns of a table are counted: after z comes aa.
 std::string letter_of(std::size_t index) {
@@ -45,7 +49,7 @@ PlanName name_of(const CutTelling& telling, const PaperPlan& paper, const LaidSh
   }
   const PieceUse& first = *uses.front();
   PlanName name;
-  name.name = joined(names, " or ");
+  name.name = shortened(joined(names, " or "), most_columns);
   name.size = with_plain_blanks(size_words(first.turned ? turned(kind.size) : kind.size, telling.unit()));
   name.base = first.base;
   name.role = role_of(telling, first);

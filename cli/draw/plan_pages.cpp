@@ -281,7 +281,7 @@ Drawing plan_drawing(const CutTelling& telling, PageSize size) {
   }
   const std::string title = "Cutting plan: " + joined(cards, ", ");
   Flow flow(size);
-  flow.paragraph(title, {.size = 14, .bold = true});
+  flow.title(title);
   const std::size_t before = flow.page().marks.size();
   flow.paragraph("The number on a cut is its step: all cuts of step 1 come first, then those of step 2.",
                  note_type());

@@ -248,19 +248,21 @@ class Pages {
     }
   }
 
-  // The words above each tile, with room for the longest of them.
-  [[nodiscard]] static std::string told(const TemplatePiece& piece) {
-    std::string words = piece.name;
-    for (const std::string& note : piece.notes) words += "; " + note;
-    return words;
+  // The words above a piece that goes over several pages.
+  [[nodiscard]] Words told(const TemplatePiece& piece, const std::string& which,
+                           const std::string& what_to_do) const {
+    TemplatePiece words = piece;
+    words.name += ": " + which;
+    std::string notes;
+    for (const std::string& note : piece.notes) notes += note + "; ";
+    words.notes = {notes + what_to_do};
+    return words_of(words, area_.width);
   }
 
   void add_tiled(TemplatePiece piece) {
-    const std::string words = told(piece);
-    const std::string longest =
-        words + ". Tile 64 of 64, column 64 row 64: lay like letters over one another.";
-    const double height = std::min(extent_of(longest, note_type(), area_.width).height, area_.height / 3);
-    const Extent room{area_.width, area_.height - height - 6};
+    const std::string together = "lay like letters over one another";
+    const double most = told(piece, "tile 64 of 64, column 64 row 64", together).extent.height + 6;
+    const Extent room{area_.width, std::max(area_.height - most, area_.height / 3)};
     const TemplatePiece other = turned(piece);
     std::vector<Tile> tiles = tiles_of(piece.width, piece.height, room);
     std::vector<Tile> of_other = tiles_of(other.width, other.height, room);
@@ -268,25 +270,20 @@ class Pages {
       tiles = std::move(of_other);
       piece = other;
     }
+    const At corner{area_.left, area_.top};
     if (tiles.size() > most_tiles) {
       begin_page();
-      put(text_at({0, 0},
-                  fmt::format("{}. It would take {} pages: mark it out by its measures instead.", words,
-                              tiles.size()),
-                  name_type(), area_.width),
-          {area_.left, area_.top});
+      const Words words = told(piece, fmt::format("it would take {} pages", tiles.size()),
+                               "mark it out by its measures instead");
+      for (const Text& line : words.lines) put(line, corner);
       return;
     }
     for (std::size_t i = 0; i < tiles.size(); ++i) {
       begin_page();
       const std::string which =
-          fmt::format("Tile {} of {}, column {} row {}", i + 1, tiles.size(), tiles[i].column, tiles[i].row);
-      put(text_at({0, 0},
-                  tiles.size() == 1 ? words
-                                    : fmt::format("{}. {}: lay like letters over one another.", words, which),
-                  note_type(), area_.width),
-          {area_.left, area_.top});
-      const std::vector<Mark> marks = tile_marks(piece, tiles, i, {area_.left, area_.top + height + 6});
+          fmt::format("tile {} of {}, column {} row {}", i + 1, tiles.size(), tiles[i].column, tiles[i].row);
+      for (const Text& line : told(piece, which, together).lines) put(line, corner);
+      const std::vector<Mark> marks = tile_marks(piece, tiles, i, {corner.x, area_.bottom() - room.height});
       std::vector<Mark>& all = flow_.page().marks;
       all.insert(all.end(), marks.begin(), marks.end());
     }

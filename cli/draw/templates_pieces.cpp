@@ -11,6 +11,7 @@
 #include "cli/draw/look.h"
 #include "cli/draw/scene.h"
 #include "cli/draw/worksheet_units.h"
+#include "cli/printable.h"
 #include "cli/wording.h"
 #include "solver/body/pile.h"
 
@@ -66,6 +67,8 @@ class Finder {
           names.push_back(which == 0 ? "the plain card" : sized_.versions[which].name);
         one.piece.notes.push_back("only " + joined(names, ", "));
       }
+      one.piece.name = shortened(one.piece.name, 120);
+      for (std::string& note : one.piece.notes) note = shortened(note, 240);
       pieces.push_back(std::move(one.piece));
     }
     return pieces;

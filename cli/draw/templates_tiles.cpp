@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 #include <string>
 
 namespace evenmat {
@@ -56,7 +55,7 @@ std::vector<Seam> seams_of(const std::vector<Tile>& tiles) {
   return seams;
 }
 
-constexpr double arm = 4;  // of a cross
+constexpr double arm = 3.5;  // of a cross
 
 struct SeamMark {
   At cross;
@@ -71,26 +70,31 @@ Box around(const SeamMark& mark) {
   return {left, top, right - left, std::max(mark.cross.y + arm, letter.bottom()) - top};
 }
 
-// Clear of the piece's lines if some place in the strip is.
-SeamMark mark_in(const Seam& seam, const TemplatePiece& piece) {
+// With its cross so far along and across the strip.
+SeamMark mark_at(const Seam& seam, double along, double across) {
+  const Type type{.size = 6.4, .bold = true};
   const bool upright = seam.strip.height > seam.strip.width;
-  const Type type{.size = 7, .bold = true};
-  std::optional<SeamMark> first;
-  for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75}) {
-    const At cross{seam.strip.left + seam.strip.width * (upright ? 0.5 : share),
-                   seam.strip.top + seam.strip.height * (upright ? share : 0.5)};
-    const Extent extent = extent_of(seam.letter, type);
-    const At middle = upright ? At{cross.x, cross.y + arm + 2 + extent.height / 2}
-                              : At{cross.x + arm + 3 + extent.width / 2, cross.y};
-    SeamMark mark{cross, text_around(middle, seam.letter, type)};
-    const Box box = around(mark);
-    const bool clear = std::all_of(piece.lines.begin(), piece.lines.end(), [&](const TemplateLine& line) {
-      return is_nothing(clipped(line, {box.left - 1, box.top - 1, box.width + 2, box.height + 2}));
-    });
-    if (clear) return mark;
-    if (!first) first = mark;
+  const At cross{seam.strip.left + seam.strip.width * (upright ? across : along),
+                 seam.strip.top + seam.strip.height * (upright ? along : across)};
+  const Extent extent = extent_of(seam.letter, type);
+  const At middle = upright ? At{cross.x, cross.y + arm + 2 + extent.height / 2}
+                            : At{cross.x + arm + 3 + extent.width / 2, cross.y};
+  return {cross, text_around(middle, seam.letter, type)};
+}
+
+// Clear of the piece's lines if some place in the strip is: a score often runs down the middle.
+SeamMark mark_in(const Seam& seam, const TemplatePiece& piece) {
+  for (const double across : {0.5, 0.25, 0.75}) {
+    for (const double along : {0.5, 0.4, 0.6, 0.3, 0.7, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75}) {
+      SeamMark mark = mark_at(seam, along, across);
+      const Box box = around(mark);
+      const bool clear = std::all_of(piece.lines.begin(), piece.lines.end(), [&](const TemplateLine& line) {
+        return is_nothing(clipped(line, {box.left - 0.5, box.top - 0.5, box.width + 1, box.height + 1}));
+      });
+      if (clear) return mark;
+    }
   }
-  return *first;
+  return mark_at(seam, 0.5, 0.5);
 }
 
 }  // namespace
