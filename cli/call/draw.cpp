@@ -27,8 +27,9 @@ Examples:
   evenmat draw thanks.toml -o a.png --only "for the crew"
                                             that variant alone
 
-OUT ends in .svg, .pdf or .png, and that says what it becomes. A card that cannot
-be built is drawn too: what sticks out or overlaps, by how much, and why. Print
+OUT ends in .svg, .pdf or .png, and that says what it becomes. A card that
+cannot be built is drawn too: what sticks out or overlaps, by how much, and why.
+--plan and --worksheet take several files, cut from the same paper. Print
 templates at 100 per cent. No file that is read is written over, another one
 only with --force.
 )";
@@ -36,9 +37,7 @@ only with --force.
 CLI::App* add_draw(CLI::App& app, DrawWords& words) {
   CLI::App* draw = app.add_subcommand("draw", "Draw a card, its plan, or sheets to work from");
   draw->allow_extras()->group("Commands");
-  draw->add_option("FILE", words.call.files,
-                   "The card file, or - for standard input; several with --plan and "
-                   "--worksheet")
+  draw->add_option("FILE", words.call.files, "The card file, or - for standard input")
       ->option_text(" ")
       ->required();
   draw->add_option("-o,--out", words.call.out, "Where to: a name that ends in .svg, .pdf or .png")
@@ -131,7 +130,7 @@ Call draw_call(const CLI::App& draw, DrawWords words) {
     constexpr double most = 1200;
     const auto [end, error] =
         std::from_chars(words.dots.data(), words.dots.data() + words.dots.size(), call.dots);
-    if (error != std::errc() || end != words.dots.data() + words.dots.size() || call.dots < 10 ||
+    if (error != std::errc() || end != words.dots.data() + words.dots.size() || !(call.dots >= 10) ||
         call.dots > most)
       return wrong(fmt::format("--dots takes a number from 10 to 1200, and not {}.", in_quotes(words.dots)));
     if (format_of(call.out) != FileKind::png) return wrong("--dots is of use only for a .png.");

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <numeric>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -95,7 +95,7 @@ class Column {
   Column(const Box& box, const Setting& setting) : box_(box), setting_(setting) {}
 
   [[nodiscard]] double height_of(const Label& label) const {
-    if (setting_.one_line) return line().height;
+    if (setting_.one_line) return extent_of(in_one_line(label), {.size = setting_.size}).height;
     return extent_of(label.name, name_type(setting_.size), box_.width).height +
            extent_of(label.details, {.size = setting_.size}, box_.width).height;
   }
@@ -124,9 +124,8 @@ class Column {
 
   void write(const Label& label, std::vector<Mark>& marks) const {
     if (setting_.one_line) {
-      const std::string words =
-          shortened_to(label.name + "  " + label.details, {.size = setting_.size}, box_.width);
-      marks.emplace_back(text_at({box_.left, label.top}, words, {.size = setting_.size}, box_.width));
+      marks.emplace_back(
+          text_at({box_.left, label.top}, in_one_line(label), {.size = setting_.size}, box_.width));
       return;
     }
     const Text name = text_at({box_.left, label.top}, label.name, name_type(setting_.size), box_.width);
@@ -139,6 +138,10 @@ class Column {
   [[nodiscard]] Extent line() const { return extent_of("Ag", {.size = setting_.size}); }
 
  private:
+  [[nodiscard]] std::string in_one_line(const Label& label) const {
+    return shortened_to(label.name + "  " + label.details, {.size = setting_.size}, box_.width);
+  }
+
   const Box& box_;
   Setting setting_;
 };
@@ -154,6 +157,26 @@ void add_leader(const At& from, const At& to, std::vector<Mark>& marks) {
     dot.push_back({to.x + 1.2 * std::cos(angle), to.y + 1.2 * std::sin(angle)});
   }
   marks.emplace_back(Shape{.outline = dot, .fill = leader_line().colour});
+}
+
+// Those of the largest things, placed; how many are left out is written below them.
+std::vector<Label> largest_that_fit(std::vector<Label> labels, const Box& column, const Setting& setting,
+                                    std::vector<Mark>& marks) {
+  const std::size_t all = labels.size();
+  const auto smaller = [](const Label& a, const Label& b) { return a.size < b.size; };
+  Box rest = column;
+  const Extent line = extent_of("and 1 more", {.size = setting.size});
+  rest.height -= line.height + 1;
+  const Column above(rest, setting);
+  do {
+    // The last of the smallest first.
+    const auto least = std::min_element(labels.rbegin(), labels.rend(), smaller);
+    labels.erase(std::next(least).base());
+  } while (!labels.empty() && !above.place(labels));
+  const Text words = text_at({column.left, rest.bottom()}, fmt::format("and {} more", all - labels.size()),
+                             {.size = setting.size}, column.width);
+  if (contains(column, words.box)) marks.emplace_back(words);
+  return labels;
 }
 
 }  // namespace
@@ -224,26 +247,7 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
   }
   const Column set(column, setting);
   if (!fits) {
-    // The largest papers keep theirs.
-    const double each = set.line().height + set.gap();
-    const auto most = static_cast<std::size_t>(std::max(std::floor(column.height / each) - 1, 0.0));
-    std::vector<std::size_t> order(labels.size());
-    std::iota(order.begin(), order.end(), 0U);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return labels[a].size > labels[b].size; });
-    order.resize(std::min(order.size(), most));
-    std::sort(order.begin(), order.end());
-    std::vector<Label> kept;
-    for (const std::size_t i : order) kept.push_back(labels[i]);
-    const std::size_t more = labels.size() - kept.size();
-    Box rest = column;
-    rest.height -= each;
-    const Column above(rest, setting);
-    above.place(kept);
-    labels = std::move(kept);
-    const Text words = text_at({column.left, rest.bottom()}, fmt::format("and {} more", more),
-                               {.size = setting.size}, column.width);
-    if (contains(column, words.box)) told.marks.emplace_back(words);
+    labels = largest_that_fit(std::move(labels), column, setting, told.marks);
     told.bottom = column.bottom();
   }
   std::vector<Mark> words;

@@ -135,7 +135,7 @@ TEST_CASE("a call of explore that is wrong ends with status 2 and one message an
            {{"explore", "x.toml", "--write", "3"}, "--write"},
            {{"explore", "x.toml", "--write", "three", "out.toml"}, "\"three\" is no number"},
            {{"explore", "x.toml", "--write", "0", "out.toml"}, "\"0\" is no number"},
-           {{"explore", "x.toml", "--force"}, "--force is of use only with --write."},
+           {{"explore", "x.toml", "--force"}, "--force is of use only with --write or --draw."},
            {{"explore", "x.toml", "--most"}, "--most is of use only with --fit."},
            {{"explore", "x.toml", "--json", "--csv"}, "--json cannot go with --csv"},
            {{"explore", "x.toml", "--fit", "--show", "3"}, "--fit cannot go with --show"},
