@@ -42,8 +42,8 @@ bool hits(const Box& box, const std::vector<Box>& others) {
 
 class Numbering {
  public:
-  Numbering(const std::vector<CutLine>& cuts, const Box& sheet, const std::vector<Box>& taken)
-      : cuts_(cuts), sheet_(sheet), taken_(taken) {}
+  Numbering(const std::vector<CutLine>& cuts, const Box& sheet, std::vector<Box> taken)
+      : cuts_(cuts), sheet_(sheet), taken_(std::move(taken)) {}
 
   CutBadges run() {
     std::vector<std::size_t> homeless;
@@ -93,9 +93,11 @@ class Numbering {
       const double along = from + i * step;
       if (along - half < from - half / 2 || along + half > to + half / 2) continue;
       const At middle = level ? At{along, line.from.y} : At{line.from.x, along};
-      const Box box = badge_box(middle, line.step, size);
-      if (box.left < sheet_.left - half || box.top < sheet_.top - half || hits(box, taken_)) continue;
       const double off = std::abs(along - (from + 2.2 * half));
+      if (best && off >= best_cost) continue;
+      const Box box{middle.x - at_start.width / 2, middle.y - at_start.height / 2, at_start.width,
+                    at_start.height};
+      if (box.left < sheet_.left - half || box.top < sheet_.top - half || hits(box, taken_)) continue;
       const double cost = off + 60 * lines_hidden(cut, box);
       if (best && cost >= best_cost) continue;
       best = middle;
@@ -142,10 +144,10 @@ class Numbering {
     }
     // Those that were pushed past the end push back.
     double most = last;
-    for (auto row = placed.rbegin(); row != placed.rend(); ++row) {
-      const double half = half_of(*row);
-      row->at = std::min(row->at, most - half);
-      most = row->at - half;
+    for (std::size_t i = placed.size(); i-- > 0;) {
+      const double half = half_of(placed[i]);
+      placed[i].at = std::min(placed[i].at, most - half);
+      most = placed[i].at - half;
     }
     for (const Row& row : placed) {
       const CutLine& line = cuts_[row.cut];

@@ -20,8 +20,7 @@
 namespace evenmat {
 namespace {
 
-constexpr double lane = 13;        // of dimension lines
-constexpr double arrow_lane = 18;  // of the arrows for print and grain
+constexpr double lane = 13;  // of dimension lines
 
 double number(const Rational& length) { return length.convert_to<double>(); }
 
@@ -31,7 +30,7 @@ constexpr double clear_of_numbers = 6, clear_of_edges = 1.8;
 class SheetPicture {
  public:
   SheetPicture(const CutTelling& telling, const PaperPlan& paper, const PlanNames& names, std::size_t laid,
-               double scale, double room)
+               double scale, double room, bool roomy)
       : telling_(telling),
         paper_(paper),
         names_(names),
@@ -39,7 +38,8 @@ class SheetPicture {
         laid_(paper.plan[laid]),
         stock_(paper.stock[laid_.sheet]),
         scale_(scale),
-        room_(room) {}
+        room_(room),
+        roomy_(roomy) {}
 
   PlanFigure run() {
     add_title();
@@ -162,7 +162,7 @@ class SheetPicture {
   std::optional<PieceLabel> label_for(std::size_t which, const std::vector<Box>& leaves, const Box& box) {
     const auto rooms_of = [&](const Box& by) {
       std::vector<Box> rooms;
-      for (const double edge : {clear_of_numbers, clear_of_edges}) {
+      for (const double edge : {clear_of_numbers, roomy_ ? clear_of_numbers : clear_of_edges}) {
         for (Box leaf : leaves) {
           leaf.left -= by.left;
           leaf.top -= by.top;
@@ -241,6 +241,8 @@ class SheetPicture {
     CutBadges badges = badges_of(lines, sheet_, taken_);
     over_.insert(over_.end(), badges.marks.begin(), badges.marks.end());
     figure_.outside = badges.outside.size();
+    for (const Box& box : badges.boxes)
+      figure_.crowded += box.width * box.height / (sheet_.width * sheet_.height);
     for (const std::size_t cut : badges.unnumbered) {
       const std::size_t step = lines[cut].step;
       if (std::find(figure_.unnumbered.begin(), figure_.unnumbered.end(), step) == figure_.unnumbered.end())
@@ -296,6 +298,7 @@ class SheetPicture {
   const LaidSheet& laid_;
   const CutSheet& stock_;
   double scale_, room_;
+  bool roomy_;  // names leave the edges to the numbers, whatever becomes of them
   Box sheet_;
   PlanFigure figure_;
   std::vector<Mark> over_;  // words and numbers, above all else
@@ -309,7 +312,11 @@ class SheetPicture {
 
 PlanFigure plan_figure(const CutTelling& telling, const PaperPlan& paper, const PlanNames& names,
                        std::size_t laid, double scale, double room) {
-  return SheetPicture(telling, paper, names, laid, scale, room).run();
+  PlanFigure figure = SheetPicture(telling, paper, names, laid, scale, room, false).run();
+  const auto displaced = [](const PlanFigure& one) { return one.outside + one.unnumbered.size(); };
+  if (displaced(figure) == 0) return figure;
+  PlanFigure roomy = SheetPicture(telling, paper, names, laid, scale, room, true).run();
+  return displaced(roomy) < displaced(figure) ? roomy : figure;
 }
 
 }  // namespace evenmat

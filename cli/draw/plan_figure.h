@@ -24,6 +24,7 @@ struct PlanFigure {
   std::size_t named = 0;                // pieces that have their own name in them
   std::size_t bare = 0;                 // and with nothing in them
   std::size_t outside = 0;              // cuts that are numbered beside the sheet
+  double crowded = 0;                   // share of the sheet that numbers lie on
   std::vector<std::size_t> unnumbered;  // steps of cuts for whose number there is no room
 };
 

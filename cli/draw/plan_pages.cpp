@@ -96,7 +96,7 @@ class PaperPages {
     for (const Extent& size : sizes) {
       std::vector<Block> all = at_size(size);
       const double cost = cost_of(all);
-      constexpr double worth_more_paper = 0.2;
+      constexpr double worth_more_paper = 0.12;
       if (best.empty() || cost < best_cost - worth_more_paper) {
         best = std::move(all);
         best_cost = cost;
@@ -106,19 +106,22 @@ class PaperPages {
     return best;
   }
 
-  // What is not told in place, as a share of the pieces; what is not told at all weighs more.
+  // What is not told in place, as a share of the pieces; what is not told at all weighs more. And how much
+  // there is to find one's way in.
   static double cost_of(const std::vector<Block>& blocks) {
     double cost = 0;
     double pieces = 0;
+    double crowded = 0;
     for (const Block& block : blocks) {
       const PlanFigure& figure = block.figure;
       double lettered = 0;
       for (const PlanKeyEntry& entry : figure.key) lettered += entry.count;
       pieces += static_cast<double>(figure.named) + lettered;
+      crowded = std::max(crowded, figure.crowded);
       cost += 0.5 * lettered + 4 * static_cast<double>(figure.bare) +
               2 * static_cast<double>(figure.outside) + 20 * static_cast<double>(figure.unnumbered.size());
     }
-    return pieces > 0 ? cost / pieces : 0;
+    return (pieces > 0 ? cost / pieces : 0) + 5 * crowded;
   }
 
   // All sheets to one scale.
@@ -129,8 +132,9 @@ class PaperPages {
       scale = std::min({scale, size.width / sheet.width.convert_to<double>(),
                         size.height / sheet.height.convert_to<double>()});
     }
-    // With the heading above it, unless that is long.
-    const double whole = flow_.whole_height();
+    // With the heading above it, unless that is long; and on a page that has hardly begun.
+    double whole = flow_.whole_height();
+    if (flow_.left().height > 0.75 * whole) whole = flow_.left().height;
     const double most_height = whole - (head_height_ < whole / 2 ? head_height_ : 0);
     for (;;) {
       std::vector<Block> all;
@@ -282,16 +286,21 @@ Drawing plan_drawing(const CutTelling& telling, PageSize size) {
   const std::string title = "Cutting plan: " + joined(cards, ", ");
   Flow flow(size);
   flow.title(title);
-  const std::size_t before = flow.page().marks.size();
-  flow.paragraph("The number on a cut is its step: all cuts of step 1 come first, then those of step 2.",
-                 note_type());
-  const double top = flow.left().top;
+  const std::vector<PaperPlan>& papers = telling.batch.papers;
+  if (std::none_of(papers.begin(), papers.end(), is_told)) flow.paragraph("Nothing is cut from paper.");
+  const bool any_cut = std::any_of(papers.begin(), papers.end(), [](const PaperPlan& paper) {
+    return std::any_of(paper.plan.begin(), paper.plan.end(),
+                       [](const LaidSheet& laid) { return !laid.cuts.empty(); });
+  });
+  if (any_cut) {
+    flow.paragraph(
+        "The number on a cut is its step: all cuts of step 1 come first, then those of step 2. Each paper "
+        "has "
+        "its own steps.",
+        note_type());
+  }
   flow.space(2);
   add_plan(flow, telling);
-  if (flow.left().top <= top + 2 + 1e-6 && flow.page().marks.size() == before + 1) {
-    flow.page().marks.pop_back();
-    flow.paragraph("Nothing is cut from paper.");
-  }
   return flow.done(title, title);
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <utility>
@@ -129,7 +130,7 @@ void add_ruler(std::vector<Mark>& marks, const At& at, const Ruler& ruler) {
   const Stroke stroke{{0, 0, 0}, 0.3};
   const Type type{.size = 5.5};
   marks.emplace_back(Polyline{{at, {at.x + ruler.length, at.y}}, stroke});
-  const auto count = static_cast<int>(ruler.length / ruler.apart + 0.5);
+  const auto count = static_cast<int>(std::lround(ruler.length / ruler.apart));
   for (int i = 0; i <= count; ++i) {
     double tall = 3;
     for (const int every : ruler.longer) tall += every > 0 && i % every == 0 ? 1.6 : 0;

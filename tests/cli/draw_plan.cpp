@@ -286,3 +286,13 @@ TEST_CASE("a card that nothing is cut for has a page that says so") {
   REQUIRE(drawing.pages.size() == 1);
   CHECK(has(texts(drawing), "Nothing is cut"));
 }
+
+TEST_CASE("a paper's heading stands on the page of its first sheet") {
+  for (const char* size : {"3/8 x 3/8", "3 x 4"}) {
+    const Drawing drawing = drawn(card_with("flag", size, 150));
+    for (const Page& page : drawing.pages) {
+      const std::vector<Text> all = all_of<Text>(page.marks);
+      if (count(all, "moss") > 0) CHECK(has(all, "A: "));
+    }
+  }
+}
