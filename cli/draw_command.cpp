@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <nlohmann/json.hpp>
 #include <string_view>
@@ -89,8 +90,10 @@ Answer written(const DrawCall& call, const Drawing& drawing, Status status, std:
   if (!trouble.empty()) return refused_call(trouble, call.json);
   Answer answer{status, "", missing_letters(drawing)};
   answer.out =
-      call.json ? json_of(verdict, call.out, drawing)
-                : paragraph(fmt::format("{} is in {}: {}.", says, call.out, pages_words(drawing, call.out)));
+      call.json
+          ? json_of(verdict, call.out, drawing)
+          : paragraph(fmt::format("{} {} in {}: {}.", says, call.subject == Subject::templates ? "are" : "is",
+                                  call.out, pages_words(drawing, call.out)));
   return answer;
 }
 
@@ -150,6 +153,13 @@ Answer card_answer(const DrawCall& call, const Style& out, const Style& err, con
   const Card& card = *opened.card;
   const Versions versions = versions_asked(call, card);
   if (!versions.trouble.empty()) return refused_call(versions.trouble, call.json);
+  const std::vector<std::string> views = view_names(card);
+  for (const std::string& view : call.views) {
+    if (std::find(views.begin(), views.end(), view) != views.end()) continue;
+    return refused_call(
+        fmt::format("--view {}: this card has no such view.{}", in_quotes(view), offer(view, views)),
+        call.json);
+  }
   const SizedCard sized = size_card(card, {.limit = call.limit, .seed = 0, .ranges = false});
   if (sized.verdict == Verdict::conflict) {
     if (call.subject == Subject::card) return clash_answer(call, opened, meanwhile);
@@ -167,10 +177,10 @@ Answer card_answer(const DrawCall& call, const Style& out, const Style& err, con
             printable(call.out))};
   }
   const PageSize page = page_of(call, card);
-  const Drawing drawing = call.subject == Subject::card ? card_drawing(card, sized, versions.indices, page)
-                          : call.subject == Subject::recipe
-                              ? recipe(card, sized, versions.indices.front(), page)
-                              : templates(card, sized, versions.indices, page);
+  const Drawing drawing =
+      call.subject == Subject::card     ? card_drawing(card, sized, versions.indices, call.views, page)
+      : call.subject == Subject::recipe ? recipe(card, sized, versions.indices.front(), page)
+                                        : templates(card, sized, versions.indices, page);
   const bool settled = sized.verdict == Verdict::buildable;
   return written(call, drawing, settled ? Status::done : Status::limit_reached,
                  settled ? "drawn" : "undecided",

@@ -19,6 +19,7 @@ struct DrawCall {
   Subject subject = Subject::card;
   std::optional<PageSize> page;     // unstated: Letter for cards in inches, A4 for those in millimetres
   std::optional<std::string> only;  // one version: a variant's name, or "the plain card"
+  std::vector<std::string> views;   // of a card: these alone; none: all
   std::vector<std::string> also;    // files of leftovers, for plan and worksheet
   bool most = false;                // as many cards as the paper gives
   bool grain_along_fold = false;

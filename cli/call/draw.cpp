@@ -47,6 +47,9 @@ CLI::App* add_draw(CLI::App& app, DrawWords& words) {
   draw->add_flag("--recipe", words.recipe, "Pages to teach one card by");
   draw->add_flag("--templates", words.templates, "Every piece at its true size");
   draw->add_option("--only", words.only, "One variant, or \"the plain card\"")->option_text("NAME");
+  draw->add_option("--view", words.call.views, "Of a card: closed, open, side or a face; may be said again")
+      ->option_text("VIEW")
+      ->allow_extra_args(false);
   draw->add_option("--page", words.page, "letter or a4 (as the card's unit has it)")->option_text("PAPER");
   draw->add_option("--dots", words.dots, "Of a PNG, so many to the inch (144)")->option_text("N");
   draw->add_option("--also", words.call.also, "Cut from these leftovers too; may be said again")
@@ -115,6 +118,8 @@ Call draw_call(const CLI::App& draw, DrawWords words) {
     if (batch) return wrong("--only is of no use with --plan or --worksheet: they are for the whole batch.");
     call.only = words.only;
   }
+  if (!call.views.empty() && call.subject != Subject::card)
+    return wrong("--view is of use only where the card itself is drawn.");
   for (const char* option : {"--also", "--most", "--grain-along-fold"}) {
     if (draw.count(option) > 0 && !batch)
       return wrong(fmt::format("{} is of use only with --plan or --worksheet.", option));

@@ -13,6 +13,7 @@
 #include "cli/draw/section.h"
 #include "cli/drawing/flow.h"
 #include "cli/wording.h"
+#include "model/faces.h"
 #include "model/versions.h"
 
 namespace evenmat {
@@ -89,7 +90,10 @@ bool same_face(const SizedVersion& one, const SizedVersion& other, const std::st
 
 // `beside`: a version that is drawn already; what is the same in both is not drawn again.
 void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size_t index,
-                 const SizedVersion* beside) {
+                 const std::vector<std::string>& views, const SizedVersion* beside) {
+  const auto wanted = [&](const std::string& view) {
+    return views.empty() || std::find(views.begin(), views.end(), view) != views.end();
+  };
   const SizedVersion& version = sized.versions[index];
   const Design& design = design_of(card, index);
   flow.new_page();
@@ -104,39 +108,56 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
   }
   if (version.folding.leaves.empty()) return;
   const Scene closed = closed_scene(card, design, version);
-  const std::optional<Scene> open = open_scene(card, design, version);
-  std::vector<Scene> all = face_scenes(card, design, version);
-  // A card that does not fold is its front.
-  if (design.base.fold.value == Fold::flat)
-    std::erase_if(all, [](const Scene& face) { return face.face == "front"; });
+  std::optional<Scene> open = open_scene(card, design, version);
+  if (!wanted("open")) open.reset();
+  std::vector<Scene> all;
+  if (views.empty()) {
+    all = face_scenes(card, design, version);
+    // A card that does not fold is its front.
+    if (design.base.fold.value == Fold::flat)
+      std::erase_if(all, [](const Scene& face) { return face.face == "front"; });
+  }
+  for (const std::string& view : views) {
+    const std::vector<std::string> faces = face_names(design.base);
+    if (std::find(faces.begin(), faces.end(), view) != faces.end())
+      all.push_back(face_scene(card, design, version, view));
+  }
   const std::size_t whole = all.size();
-  if (beside != nullptr)
+  if (beside != nullptr && views.empty())
     std::erase_if(all, [&](const Scene& face) { return same_face(version, *beside, face.face); });
   std::vector<Scene> drawn = all;
-  drawn.push_back(closed);
+  if (wanted("closed")) drawn.push_back(closed);
   if (open) drawn.push_back(*open);
   add_legend(flow, legend_of(drawn));
   flow.space(8);
-  add_figure(flow, closed, version.name, card.unit, 320);
-  const bool like_plain = beside != nullptr && all.empty();
+  if (wanted("closed")) add_figure(flow, closed, version.name, card.unit, 320);
+  const bool like_plain = beside != nullptr && all.empty() && views.empty();
   if (like_plain) {
     flow.paragraph("Its layers have the sizes and places of the plain card.");
     return;
   }
   if (open) add_figure(flow, *open, version.name, card.unit, 235);
-  if (beside == nullptr) add_section(flow, card, design, version);
+  if (wanted("side") && (beside == nullptr || !views.empty())) add_section(flow, card, design, version);
   for (const Scene& face : all) add_figure(flow, face, version.name, card.unit, 320);
   if (all.size() < whole) flow.paragraph("The other faces are like those of the plain card.");
 }
 
 }  // namespace
 
+std::vector<std::string> view_names(const Card& card) {
+  std::vector<std::string> names{"closed", "open", "side"};
+  for (const std::string& face : face_names(card.design.base)) {
+    if (face != "reveal") names.push_back(face);
+  }
+  return names;
+}
+
 Drawing card_drawing(const Card& card, const SizedCard& sized, const std::vector<std::size_t>& versions,
-                     PageSize size) {
+                     const std::vector<std::string>& views, PageSize size) {
   Flow flow(size);
   const SizedVersion* plain = nullptr;
   for (const std::size_t index : versions) {
-    add_version(flow, card, sized, index, plain);
+    add_version(flow, card, sized, index, views, plain);
     if (index == 0) plain = sized.versions.data();
   }
   return flow.done(card.title.empty() ? "A card" : card.title,

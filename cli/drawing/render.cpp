@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "cli/drawing/layout.h"
+#include "cli/printable.h"
 
 namespace evenmat::inline drawing {
 namespace {
@@ -219,7 +220,7 @@ Rendered as_pdf(const Drawing& drawing) {
   const Page first = drawing.pages.empty() ? Page{} : drawing.pages.front();
   const Surface surface =
       owned(cairo_pdf_surface_create_for_stream(take, &made.bytes, first.width, first.height));
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, drawing.title.c_str());
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, printable(drawing.title).c_str());
   // The day it is made on is not part of a drawing: the same card, the same bytes.
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
   {
@@ -307,7 +308,8 @@ Rendered as_png(const Drawing& drawing, double dots) {
 
 std::optional<FileKind> format_of(const std::string& path) {
   const std::size_t dot = path.find_last_of("./");
-  if (dot == std::string::npos || path[dot] != '.') return std::nullopt;
+  // What begins with a point has a name and no ending.
+  if (dot == std::string::npos || path[dot] != '.' || dot == 0 || path[dot - 1] == '/') return std::nullopt;
   std::string ending = path.substr(dot + 1);
   std::transform(ending.begin(), ending.end(), ending.begin(),
                  [](unsigned char c) { return static_cast<char>(std::tolower(c)); });

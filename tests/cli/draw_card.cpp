@@ -37,7 +37,7 @@ struct Made {
   [[nodiscard]] Drawing drawing(PageSize size) const {
     std::vector<std::size_t> all;
     for (std::size_t i = 0; i < sized.versions.size(); ++i) all.push_back(i);
-    return card_drawing(card, sized, all, size);
+    return card_drawing(card, sized, all, {}, size);
   }
 };
 
