@@ -48,7 +48,7 @@ class Assembly {
       if (const auto other = at_.find(ground_of(layer)); other != at_.end()) ground_[layer] = other->second;
     }
     for (const std::size_t layer : piled_) {
-      for (const std::size_t lower : named_below(layer)) below_[layer].insert(lower);
+      for (const std::size_t lower : named_below(layer)) add_below(layer, lower);
       for (const std::size_t holder : seen_through(layer)) below_[holder].insert(layer);
     }
     find_late();
@@ -108,6 +108,15 @@ class Assembly {
       if (holder == at_.end()) return above;
       above.push_back(holder->second);
       on = piece(holder->second).on.value;
+    }
+  }
+
+  // A layer goes on after what it lies over, and after all that carries that, but for what carries both.
+  void add_below(std::size_t layer, std::size_t lower) {
+    below_[layer].insert(lower);
+    for (auto on = ground_.find(lower); on != ground_.end(); on = ground_.find(on->second)) {
+      if (on->second == layer || lies_on(layer, on->second)) return;
+      below_[layer].insert(on->second);
     }
   }
 
@@ -198,7 +207,8 @@ class Assembly {
     if (!piece(layer).stamped) order.push_back(layer);
   }
 
-  // Face by face, what is flat before what is late. What must be there before is waited for.
+  // Face by face, what is flat before what is late; of a late one what must be there before is waited for. (A
+  // stack waits for nothing: what would have to is late.)
   [[nodiscard]] std::vector<std::size_t> glued_in_turn() const {
     std::vector<std::size_t> wished;
     for (const std::string& face : faces_in_turn(design_.base)) {
@@ -226,9 +236,7 @@ class Assembly {
     const auto below = below_.find(layer);
     if (below != below_.end() && below->second.contains(other)) return true;
     const auto ground = ground_.find(layer);
-    if (late_[layer] && ground != ground_.end() && ground->second == other) return true;
-    const auto on = ground_.find(other);
-    return !late_[other] && on != ground_.end() && on->second == layer;
+    return late_[layer] && ground != ground_.end() && ground->second == other;
   }
 
   [[nodiscard]] bool carries(std::size_t layer) const {

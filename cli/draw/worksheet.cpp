@@ -30,17 +30,6 @@ const PlacedPiece* find(const SizedVersion& version, const std::string& name) {
   return found == version.pieces.end() ? nullptr : &*found;
 }
 
-// Whether some sentences are those of another list, in its order, with others left out.
-bool is_part_of(const Sentences& some, const Sentences& all) {
-  auto at = all.begin();
-  return std::all_of(some.begin(), some.end(), [&](const std::string& one) {
-    at = std::find(at, all.end(), one);
-    if (at == all.end()) return false;
-    ++at;
-    return true;
-  });
-}
-
 // One card file of the batch.
 class CardPart {
  public:
@@ -189,8 +178,17 @@ class CardPart {
     return says;
   }
 
+  // Those of the first version that are about what is in another too.
+  [[nodiscard]] Sentences gluing_without_left_out(std::size_t index) const {
+    Sentences says;
+    for (AssemblyStep& step : assembly_of(card_, design(first()), version(first()))) {
+      if (find(version(index), version(first()).pieces[step.piece].piece->name.value) != nullptr)
+        says.push_back(std::move(step.says));
+    }
+    return says;
+  }
+
   void add_gluing() {
-    const Sentences plain = gluing(first());
     bool headed = false;
     for (const std::size_t index : versions_) {
       const Sentences own = gluing(index);
@@ -198,11 +196,9 @@ class CardPart {
       if (!headed) heading("To put together");
       headed = true;
       version_heading(index);
-      if (index == first()) {
-        add_numbered(flow_, own);
-      } else if (own == plain) {
+      if (index != first() && own == gluing(first())) {
         flow_.tick(like_first() + ".", body_type());
-      } else if (is_part_of(own, plain)) {
+      } else if (index != first() && own == gluing_without_left_out(index)) {
         flow_.tick(like_first() + ", without what is left out.", body_type());
       } else {
         add_numbered(flow_, own);
@@ -230,11 +226,8 @@ void add_cautions(Flow& flow, const CutTelling& telling) {
   for (const std::string& one : heat_cautions()) flow.paragraph(one, body_type());
 }
 
-}  // namespace
-
-Drawing worksheet(const CutTelling& dressed, PageSize size) {
-  const Style plain;
-  const CutTelling telling{dressed.cards, dressed.more, dressed.batch, plain, dressed.no_spare_stated};
+// `telling` without dress.
+Drawing worksheet_of(const CutTelling& telling, PageSize size) {
   Flow flow(size);
   const std::string title = title_of(telling);
   flow.title(title);
@@ -254,6 +247,13 @@ Drawing worksheet(const CutTelling& dressed, PageSize size) {
   add_supplies(flow, telling);
   add_cautions(flow, telling);
   return flow.done(title, title);
+}
+
+}  // namespace
+
+Drawing worksheet(const CutTelling& telling, PageSize size) {
+  const Style plain;
+  return worksheet_of({telling.cards, telling.more, telling.batch, plain, telling.no_spare_stated}, size);
 }
 
 }  // namespace evenmat

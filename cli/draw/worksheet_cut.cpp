@@ -157,17 +157,17 @@ std::vector<std::string> as_paragraphs(const std::string& text, bool headed) {
   return paragraphs;
 }
 
-std::string batch_words(const CutTelling& telling, std::size_t index) {
-  const Card& card = *telling.cards[index].card;
-  std::string words = counted(card.cards, "card");
-  if (card.spare > 0) words += fmt::format(" and {} spare", card.spare);
-  const int made = cards_made(telling.batch, index);
-  if (made > 0 && made != card.cards + card.spare) words += fmt::format(", planned here for {}", made);
-  const std::vector<int>& versions = telling.batch.made[index];
+std::string batch_words(const CutTelling& telling, std::size_t card) {
+  const Card& own = *telling.cards[card].card;
+  std::string words = counted(own.cards, "card");
+  if (own.spare > 0) words += fmt::format(" and {} spare", own.spare);
+  const int made = cards_made(telling.batch, card);
+  if (made > 0 && made != own.cards + own.spare) words += fmt::format(", planned here for {}", made);
+  const std::vector<int>& versions = telling.batch.made[card];
   if (made == 0 || versions.size() < 2) return words;
   std::vector<std::string> parts;
   for (std::size_t i = 0; i < versions.size(); ++i)
-    parts.push_back(fmt::format("{} {}", version_name(telling, index, i), versions[i]));
+    parts.push_back(fmt::format("{} {}", version_name(telling, card, i), versions[i]));
   return words + ": " + joined(parts, ", ");
 }
 
@@ -227,6 +227,7 @@ void add_steps(Flow& flow, const CutTelling& telling) {
   if (std::none_of(batch.papers.begin(), batch.papers.end(),
                    [](const PaperPlan& paper) { return !paper.steps.empty(); }))
     return;
+  flow.keep_together(150);  // with the first steps
   flow.heading("The plan");
   std::string reading =
       "Steps of one paper are done in the order of their numbers, over all its letters; those with the same "
@@ -246,15 +247,17 @@ void add_steps(Flow& flow, const CutTelling& telling) {
 void add_supplies(Flow& flow, const CutTelling& telling) {
   const BatchTotals& totals = telling.batch.totals;
   std::vector<std::string> lines;
-  if (totals.foam > 0)
+  if (totals.foam > 0) {
     lines.push_back(
         fmt::format("foam, under all raised layers: {}", foam_words(totals.foam, telling.unit())));
+  }
   if (totals.adhesive > 0) {
     lines.push_back(fmt::format("adhesive, once round every layer that is glued flat: {}",
                                 adhesive_words(totals.adhesive, telling.unit())));
   }
-  for (const auto& [name, amount] : totals.supplies)
+  for (const auto& [name, amount] : totals.supplies) {
     lines.push_back(fmt::format("{}: {}", name, amount_words(amount)));
+  }
   if (lines.empty()) return;
   flow.heading("Supplies for the batch");
   for (const std::string& line : lines) flow.tick(line, body_type());

@@ -126,8 +126,9 @@ std::string place_note(const Card& card, const PlacedPiece& placed, Ruler& ruler
   if (!placed.copies.empty()) parts.push_back(copies_words(placed, ruler));
   if (piece.tilt && piece.tilt->value != 0) parts.push_back(tilt_words(piece.tilt->value));
   if (placed.artwork_at && piece.artwork) {
-    parts.push_back(fmt::format("artwork {}: {} from its left, {} from its top",
-                                ruler.size(piece.artwork->size), ruler.number(placed.artwork_at->first),
+    parts.push_back(fmt::format("artwork {} {}: {} from its left, {} from its top",
+                                ruler.size(piece.artwork->size), unit_name(card.unit),
+                                ruler.number(placed.artwork_at->first),
                                 ruler.number(placed.artwork_at->second)));
   }
   if (piece.raised && piece.raised->value > 0)

@@ -82,44 +82,44 @@ Box Flow::take(double height) {
 
 void Flow::space(double height) { y_ = std::min(y_ + height, area_.bottom()); }
 
-void Flow::title(const std::string& all) {
+void Flow::title(const std::string& words) {
   const Type type{.size = 16, .bold = true};
-  const std::string words = fitted(all, type, area_.width);
-  const Box box = take(extent_of(words, type, area_.width).height + 4);
-  page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
+  const std::string fitting = fitted(words, type, area_.width);
+  const Box box = take(extent_of(fitting, type, area_.width).height + 4);
+  page().marks.emplace_back(text_at({box.left, box.top}, fitting, type, area_.width));
 }
 
 void Flow::heading(const std::string& words) { put_heading(words, heading_type(), 8, 70); }
 
 void Flow::subheading(const std::string& words) { put_heading(words, {.size = 9, .bold = true}, 6, 40); }
 
-void Flow::put_heading(const std::string& all, const Type& type, double above, double least_below) {
+void Flow::put_heading(const std::string& words, const Type& type, double above, double least_below) {
   end_table();
-  const std::string words = fitted(all, type, area_.width);
-  const double height = extent_of(words, type, area_.width).height;
+  const std::string fitting = fitted(words, type, area_.width);
+  const double height = extent_of(fitting, type, area_.width).height;
   keep_together(height + above + least_below);
   if (y_ > area_.top) space(above);
   const std::optional<Held> before = held_;
   const Box box = take(height + 3);
   held_ = before ? *before : Held{page().marks.size(), box.top};
-  page().marks.emplace_back(text_at({box.left, box.top}, words, type, area_.width));
+  page().marks.emplace_back(text_at({box.left, box.top}, fitting, type, area_.width));
 }
 
-void Flow::paragraph(const std::string& all, const Type& type, double indent) {
+void Flow::paragraph(const std::string& words, const Type& type, double indent) {
   const double room = area_.width - indent;
-  const std::string words = fitted(all, type, room);
-  const Box box = take(extent_of(words, type, room).height + 2);
-  page().marks.emplace_back(text_at({box.left + indent, box.top}, words, type, room));
+  const std::string fitting = fitted(words, type, room);
+  const Box box = take(extent_of(fitting, type, room).height + 2);
+  page().marks.emplace_back(text_at({box.left + indent, box.top}, fitting, type, room));
 }
 
-void Flow::tick(const std::string& all, const Type& type, double indent) {
+void Flow::tick(const std::string& words, const Type& type, double indent) {
   const double first = indent + row_indent;
   const double room = area_.width - first;
-  const std::string words = fitted(all, type, room);
-  const double height = std::max(extent_of(words, type, room).height, tick_size + 1.5);
+  const std::string fitting = fitted(words, type, room);
+  const double height = std::max(extent_of(fitting, type, room).height, tick_size + 1.5);
   const Box box = take(height + 3);
   page().marks.emplace_back(tick_box({box.left + indent, box.top + 1.2}));
-  page().marks.emplace_back(text_at({box.left + first, box.top}, words, type, room));
+  page().marks.emplace_back(text_at({box.left + first, box.top}, fitting, type, room));
 }
 
 double Flow::row_height(const std::vector<Column>& columns, const Lines& lines, const Type& type, bool ticked,

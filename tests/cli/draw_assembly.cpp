@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
-#include <map>
+#include <set>
 #include <sstream>
 
 #include "cli/draw/assembly.h"
@@ -53,6 +53,18 @@ std::string ground(const Order& order, const Piece& layer) {
   if (below->kind == Piece::Kind::layer) return below->stamped ? ground(order, *below) : below->name.value;
   const Piece* holder = order.piece(below->on.value);
   return holder == nullptr ? face_of(order.design, below->name.value) : ground(order, *holder);
+}
+
+// All that a layer lies on, down to its face.
+std::set<std::string> carriers(const Order& order, const Piece& layer) {
+  std::set<std::string> all;
+  const Piece* piece = &layer;
+  while (piece != nullptr) {
+    const std::string below = ground(order, *piece);
+    all.insert(below);
+    piece = order.piece(below);
+  }
+  return all;
 }
 
 void check_each_once(const Order& order) {
@@ -129,6 +141,12 @@ void check_overlaps(const Order& order) {
       if (other == nullptr || other->stamped) continue;
       INFO(placed.piece->name.value << " over " << lower.value);
       CHECK(order.comes_before(lower.value, placed.piece->name.value));
+      // And after what carries that, but for what carries both.
+      const std::set<std::string> own = carriers(order, *placed.piece);
+      for (const std::string& carrier : carriers(order, *other)) {
+        if (!own.contains(carrier) && order.piece(carrier) != nullptr)
+          CHECK(order.comes_before(carrier, placed.piece->name.value));
+      }
     }
     // What shows through a window of a layer goes beneath that layer.
     const Piece* opening = order.piece(placed.piece->on.value);
@@ -283,6 +301,93 @@ TEST_CASE("A card with layers of every sort is put together in an order that can
                     "Glue stars (all 4) to inside panel.",
                     "Glue inside panel, with what is on it, to the inside.",
                 });
+}
+
+// A bridge from one mat over a sign on another, with a bead on it; a cover with a peephole.
+static const std::string two_stacks = R"(unit = "in"
+cards = 3
+[base]
+fold  = "side"
+front = "7 x 9"
+
+[[layer]]
+name      = "left mat"
+on        = "front"
+size      = "3 x 5"
+from-left = "1/4"
+from-top  = "1/4"
+
+[[layer]]
+name      = "bridge"
+on        = "left mat"
+size      = "3 x 1"
+from-left = "1"
+from-top  = "1"
+overhang  = "at most 2"
+over      = ["sign"]
+
+[[layer]]
+name   = "bead"
+on     = "bridge"
+size   = "1/2 x 1/2"
+raised = "1/8"
+
+[[layer]]
+name       = "right mat"
+on         = "front"
+size       = "3 x 5"
+from-right = "1/4"
+from-top   = "1/4"
+
+[[layer]]
+name      = "sign"
+on        = "right mat"
+size      = "2 x 1"
+from-left = "1/8"
+from-top  = "1"
+
+[[layer]]
+name        = "cover"
+on          = "front"
+size        = "3 x 3"
+from-bottom = "1/4"
+
+[[window]]
+name = "peephole"
+in   = "cover"
+size = "1 x 1"
+
+[[layer]]
+name   = "moth"
+on     = "peephole"
+border = "1/8"
+
+[[variant]]
+name = "high"
+set  = { "sign.raised" = "1/16", "moth.raised" = "1/16" }
+
+[[variant]]
+name = "tall"
+set  = { "right mat.raised" = "1/16" }
+)";
+
+TEST_CASE("What reaches from one stack over another goes on once both lie") {
+  const Sized one(two_stacks);
+  const Order flat = order_of(one.card, one.sized, 0);
+  check_order(flat);
+  CHECK(flat.steps[*flat.glued("bridge")].kind == Kind::late_glue);
+  CHECK(flat.steps[*flat.glued("cover")].kind == Kind::on_face);
+  // A raised sign waits for all that is flat, and what is over it waits for the sign.
+  const Order high = order_of(one.card, one.sized, 1);
+  check_order(high);
+  CHECK(high.comes_before("sign", "bridge"));
+  CHECK(high.comes_before("bridge", "bead"));
+  CHECK(high.comes_before("moth", "cover"));
+  // What is over the sign waits for the mat that carries it.
+  const Order tall = order_of(one.card, one.sized, 2);
+  check_order(tall);
+  CHECK(tall.comes_before("right mat", "bridge"));
+  CHECK(high.steps[*high.glued("cover")].kind == Kind::late_glue);
 }
 
 TEST_CASE("Every case is put together in an order that can be done") {
