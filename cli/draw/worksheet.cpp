@@ -237,15 +237,15 @@ Drawing worksheet_of(const CutTelling& telling, PageSize size) {
   for (std::size_t i = 0; i < telling.cards.size(); ++i) cards.emplace_back(flow, telling, i);
   for (CardPart& card : cards) card.add_picture();
   add_first_card(flow, telling);
+  add_cautions(flow, telling);
   add_piles(flow, telling);
+  add_supplies(flow, telling);
   add_steps(flow, telling);
   const std::vector<PaperPlan>& papers = telling.batch.papers;
   if (std::any_of(papers.begin(), papers.end(), [](const PaperPlan& paper) { return !paper.plan.empty(); }))
     flow.heading("The sheets as they are cut");
   add_plan(flow, telling);
   for (CardPart& card : cards) card.add_work();
-  add_supplies(flow, telling);
-  add_cautions(flow, telling);
   return flow.done(title, title);
 }
 
