@@ -45,8 +45,8 @@ std::string trouble_with_out(const DrawCall& call) {
 
 // What is only looked at is one picture without pages, unless it goes on pages or a page is asked for.
 PageSize page_of(const DrawCall& call, const Card& card) {
-  if (!call.page && call.subject == Subject::card && format_of(call.out) != FileKind::pdf)
-    return PageSize::roll;
+  const bool looked_at = call.subject == Subject::card || call.subject == Subject::plan;
+  if (!call.page && looked_at && format_of(call.out) != FileKind::pdf) return PageSize::roll;
   return call.page.value_or(card.unit == Unit::inch ? PageSize::letter : PageSize::a4);
 }
 
@@ -125,8 +125,11 @@ Answer clash_answer(const DrawCall& call, const OpenedCard& opened, const Meanwh
   options.at_work = meanwhile.at_work;
   const CheckedCard checked = check_card(*opened.card, opened.text, options);
   if (meanwhile.at_work) meanwhile.at_work("looking for the card that comes nearest");
-  const auto nearest = nearest_card(*opened.card, call.limit);
-  const Drawing drawing = clash_drawing(*opened.card, checked, nearest, page_of(call, *opened.card));
+  ClashPicture picture{nearest_card(*opened.card, call.limit), {}};
+  const Card unlimited = without_limits(*opened.card);
+  if (!picture.nearest)
+    picture.unlimited = size_card(unlimited, {.limit = call.limit, .seed = 0, .ranges = false});
+  const Drawing drawing = clash_drawing(*opened.card, checked, picture, page_of(call, *opened.card));
   return written(call, drawing, Status::cannot_be_built, "conflict",
                  "This card cannot be built as stated; why not");
 }

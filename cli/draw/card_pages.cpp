@@ -41,13 +41,14 @@ void add_figure(Flow& flow, const Scene& scene, const std::string& version, Unit
 }
 
 void add_section(Flow& flow, const Card& card, const Design& design, const SizedVersion& version) {
-  const std::vector<SectionBar> bars = section_of(card, design, version);
-  if (bars.empty()) return;
-  const double wanted = std::clamp(60 + 22 * static_cast<double>(bars.size()), 110.0, flow.whole_height());
+  const Section section = section_of(card, design, version);
+  if (section.bars.empty()) return;
+  const double wanted =
+      std::clamp(60 + 22 * static_cast<double>(section.bars.size()), 110.0, flow.whole_height());
   flow.keep_together(wanted);
   Box room = flow.left();
   room.height = std::min(room.height, wanted);
-  const SectionFigure figure = section_figure(bars, room);
+  const SectionFigure figure = section_figure(section, card.unit, room);
   flow.take(figure.room.height);
   std::vector<Mark>& marks = flow.page().marks;
   marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());

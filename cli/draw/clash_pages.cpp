@@ -11,6 +11,7 @@
 #include "cli/draw/figure.h"
 #include "cli/draw/legend.h"
 #include "cli/draw/scene.h"
+#include "cli/draw/section.h"
 #include "cli/drawing/flow.h"
 #include "cli/wording.h"
 #include "model/versions.h"
@@ -111,6 +112,38 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
   }
 }
 
+void add_unlimited(Flow& flow, const Card& card, const CheckedCard& checked, const SizedCard& sized) {
+  const std::string failing = checked.failing.empty() ? "" : checked.failing.front();
+  std::size_t index = 0;
+  for (std::size_t i = 0; i < sized.versions.size(); ++i) {
+    if (sized.versions[i].name == failing) index = i;
+  }
+  const Design& design = design_of(card, index);
+  const SizedVersion& version = sized.versions[index];
+  flow.paragraph(
+      "As it would be if nothing were asked of what is seen of its layers, how thick it is and what it "
+      "weighs. "
+      "Nothing here is a size to cut by.");
+  const Scene closed = closed_scene(card, design, version);
+  add_legend(flow, legend_of({closed}));
+  flow.space(6);
+  const auto add = [&](double wanted, const auto& draw) {
+    flow.keep_together(wanted);
+    Box room = flow.left();
+    room.height = std::min(room.height, wanted);
+    const auto figure = draw(room);
+    flow.take(figure.room.height);
+    std::vector<Mark>& marks = flow.page().marks;
+    marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
+    flow.space(12);
+  };
+  add(280, [&](const Box& room) { return figure_of(closed, card.unit, room); });
+  const Section section = section_of(card, design, version);
+  const double tall = std::clamp(60 + 22 * static_cast<double>(section.bars.size()), 110.0, 620.0);
+  if (!section.bars.empty())
+    add(tall, [&](const Box& room) { return section_figure(section, card.unit, room); });
+}
+
 std::string line_words(const Spot& spot) { return spot.line > 0 ? fmt::format("line {}", spot.line) : ""; }
 
 void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
@@ -152,12 +185,26 @@ void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
 
 }  // namespace
 
-Drawing clash_drawing(const Card& card, const CheckedCard& checked, const std::optional<NearestCard>& nearest,
+Card without_limits(Card card) {
+  const auto let_go = [](Design& design) {
+    design.limit = {};
+    for (Piece& piece : design.pieces) piece.show.reset();
+  };
+  let_go(card.design);
+  for (Variant& variant : card.variants) let_go(variant.design);
+  return card;
+}
+
+Drawing clash_drawing(const Card& card, const CheckedCard& checked, const ClashPicture& picture,
                       PageSize size) {
   Flow flow(size);
   const std::string title = card.title.empty() ? "A card" : card.title;
   flow.heading(title + ": cannot be built as stated");
-  if (nearest) add_pictures(flow, card, *nearest);
+  if (picture.nearest) {
+    add_pictures(flow, card, *picture.nearest);
+  } else if (picture.unlimited && picture.unlimited->verdict == Verdict::buildable) {
+    add_unlimited(flow, card, checked, *picture.unlimited);
+  }
   flow.heading("Why");
   for (const Conflict& conflict : checked.conflicts) add_conflict(flow, card, conflict);
   if (checked.conflicts.empty()) {

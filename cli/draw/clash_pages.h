@@ -11,8 +11,18 @@
 
 namespace evenmat {
 
-// `nearest`: none where nothing is out of its place; then the story alone.
-Drawing clash_drawing(const Card& card, const CheckedCard& checked, const std::optional<NearestCard>& nearest,
+// What is drawn beside the story.
+struct ClashPicture {
+  std::optional<NearestCard> nearest;
+  // Where nothing is out of its place: the card as it would be without what is to be seen of its layers and
+  // without its limits.
+  std::optional<SizedCard> unlimited;
+};
+
+// The card without `show` and without limits; sizes, places and rules as they are.
+Card without_limits(Card card);
+
+Drawing clash_drawing(const Card& card, const CheckedCard& checked, const ClashPicture& picture,
                       PageSize size);
 
 }  // namespace evenmat

@@ -185,10 +185,10 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
   const std::vector<Stretch> across = stretches(scene, &At::x);
   const std::vector<Stretch> down = stretches(scene, &At::y);
   const double enough = 0.05 * std::max(scene.extent.width, scene.extent.height);
-  // Spots of neighbours that lie at one height are spread over it, so that their leaders are told apart.
-  const auto height_in = [&](const Stretch& y, std::size_t paper) {
-    constexpr double golden = 0.618;
-    const double part = 0.2 + 0.6 * std::fmod(golden * static_cast<double>(paper), 1.0);
+  // Spots of neighbours that lie at one height are spread over it, those nearer to the labels higher up: then
+  // their leaders do not cross.
+  const auto height_in = [&](const Stretch& y, double x) {
+    const double part = 0.15 + 0.7 * (1 - x / std::max(scene.extent.width, 1e-9));
     return y.length() > 4 * enough ? y.from + part * y.length() : y.middle();
   };
   std::vector<std::optional<At>> spots(scene.papers.size());
@@ -205,7 +205,7 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
       const bool better = !spots[paper] || free > room[paper] * 1.001 ||
                           (free > room[paper] * 0.999 && at.x > spots[paper]->x);
       if (!better) continue;
-      spots[paper] = At{at.x, height_in(y, paper)};
+      spots[paper] = At{at.x, height_in(y, at.x)};
       room[paper] = free;
     }
   }

@@ -118,14 +118,12 @@ Look look_of(const SectionBar& bar) {
   return look_of(bar.role);
 }
 
-}  // namespace
-
-std::vector<SectionBar> section_of(const Card& card, const Design& design, const SizedVersion& version) {
-  if (!version.closed) return {};
-  const Rational& y = version.closed->thickest_at.y;
+// What a line across at this height meets.
+std::vector<SectionBar> bars_at(const Card& card, const Design& design, const SizedVersion& version,
+                                const std::vector<ClosedPaper>& pile, const Rational& y) {
   const Thicknesses thicknesses(card);
   Heap heap;
-  for (const ClosedPaper& paper : closed_pile(card, design, version)) {
+  for (const ClosedPaper& paper : pile) {
     const std::vector<Interval> met = met_by(paper.sheet, y);
     if (met.empty()) continue;
     SectionBar bar;
@@ -170,7 +168,64 @@ std::vector<SectionBar> section_of(const Card& card, const Design& design, const
   return heap.done();
 }
 
-SectionFigure section_figure(const std::vector<SectionBar>& bars, const Box& room) {
+// Heights between the edges of the papers, a few of very many.
+std::vector<Rational> heights_between(const std::vector<ClosedPaper>& pile) {
+  std::set<Rational> edges;
+  for (const ClosedPaper& paper : pile) {
+    for (const Point& corner : paper.sheet.outline) edges.insert(corner.y);
+  }
+  std::vector<Rational> all;
+  for (auto edge = edges.begin(); edge != edges.end() && std::next(edge) != edges.end(); ++edge)
+    all.emplace_back((*edge + *std::next(edge)) / 2);
+  constexpr std::size_t most = 40;
+  const std::size_t step = all.size() / most + 1;
+  std::vector<Rational> some;
+  for (std::size_t i = 0; i < all.size(); i += step) some.push_back(all[i]);
+  return some;
+}
+
+struct Reach {
+  double high = 0;
+  std::size_t papers = 0;
+};
+
+Reach reach_of(const std::vector<SectionBar>& bars) {
+  Reach reach;
+  std::set<std::string> names;
+  for (const SectionBar& bar : bars) {
+    reach.high = std::max(reach.high, bar.high);
+    names.insert(bar.name);
+  }
+  reach.papers = names.size();
+  return reach;
+}
+
+bool reaches_further(const Reach& a, const Reach& b) {
+  constexpr double hair = 1e-9;
+  return a.high > b.high + hair || (a.high > b.high - hair && a.papers > b.papers);
+}
+
+}  // namespace
+
+Section section_of(const Card& card, const Design& design, const SizedVersion& version) {
+  if (!version.closed) return {};
+  const std::vector<ClosedPaper> pile = closed_pile(card, design, version);
+  std::vector<Rational> heights = heights_between(pile);
+  heights.insert(heights.begin(), version.closed->thickest_at.y);
+  Section best;
+  Reach most;
+  for (const Rational& y : heights) {
+    std::vector<SectionBar> bars = bars_at(card, design, version, pile, y);
+    const Reach reach = reach_of(bars);
+    if (!reaches_further(reach, most)) continue;
+    most = reach;
+    best = {y, std::move(bars)};
+  }
+  return best;
+}
+
+SectionFigure section_figure(const Section& section, Unit unit, const Box& room) {
+  const std::vector<SectionBar>& bars = section.bars;
   SectionFigure figure;
   figure.room = {room.left, room.top, room.width, 0};
   if (bars.empty()) return figure;
@@ -216,9 +271,14 @@ SectionFigure section_figure(const std::vector<SectionBar>& bars, const Box& roo
   const Box labels{room.left + wide + 18, room.top + title_height, column - 18, tall};
   const Labels set = callouts(std::move(named), labels);
   figure.marks.insert(figure.marks.end(), set.marks.begin(), set.marks.end());
-  figure.marks.emplace_back(text_at({room.left, room.top},
-                                    fmt::format("From the side, {:.0f} times as high as true", up / across),
-                                    title_type(), room.width));
+  // To what a ruler shows at a glance.
+  const Rational step = unit == Unit::inch ? Rational(1, 8) : Rational(1);
+  const Rational about = round_down(section.at + step / 2, step);
+  figure.marks.emplace_back(
+      text_at({room.left, room.top},
+              fmt::format("From the side, {:.0f} times as high as true; cut about {} from the top",
+                          up / across, length_with_unit(about, unit)),
+              title_type(), room.width));
   figure.room.height = std::max(set.bottom, floor) + 4 - room.top;
   return figure;
 }

@@ -22,15 +22,21 @@ struct SectionBar {
   std::string thickness;  // as told; "not stated"
 };
 
-// From the table up. A paper whose thickness is not stated is as thick as the thinnest that is, or 0.01 in. A
-// section without layers has the leaves alone.
-std::vector<SectionBar> section_of(const Card& card, const Design& design, const SizedVersion& version);
+struct Section {
+  Rational at;                   // from the top of the closed card
+  std::vector<SectionBar> bars;  // from the table up
+};
+
+// Through where the card is thickest, of such places where most of its papers are met. A paper whose
+// thickness is not stated is as thick as the thinnest that is, or 0.01 in. No bars of a card that is not
+// known closed.
+Section section_of(const Card& card, const Design& design, const SizedVersion& version);
 
 struct SectionFigure {
   std::vector<Mark> marks;
   Box room;
 };
 // In the top left of the room.
-SectionFigure section_figure(const std::vector<SectionBar>& bars, const Box& room);
+SectionFigure section_figure(const Section& section, Unit unit, const Box& room);
 
 }  // namespace evenmat

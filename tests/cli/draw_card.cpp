@@ -214,7 +214,7 @@ TEST_CASE("from the side a card is as high as it is thick where its papers and f
     const Made made(whole_text(path));
     const auto& closed = made.plain().closed;
     REQUIRE(closed);
-    const std::vector<SectionBar> bars = section_of(made.card, made.card.design, made.plain());
+    const std::vector<SectionBar> bars = section_of(made.card, made.card.design, made.plain()).bars;
     REQUIRE_FALSE(bars.empty());
     for (std::size_t i = 0; i < bars.size(); ++i) {
       for (std::size_t j = 0; j < i; ++j) {

@@ -50,15 +50,22 @@ TEST_CASE("what cannot be built is drawn with its story and every miss that has 
     const CheckedCard checked = check_card(card, text, {});
     REQUIRE(checked.verdict == Verdict::conflict);
     const auto nearest = nearest_card(card, 30);
+    const Card unlimited = without_limits(card);
+    ClashPicture picture{nearest, {}};
+    if (!nearest) picture.unlimited = size_card(unlimited, {});
     for (const PageSize size : {PageSize::letter, PageSize::roll}) {
-      const Drawing drawing = clash_drawing(card, checked, nearest, size);
+      const Drawing drawing = clash_drawing(card, checked, picture, size);
       check_words(drawing);
       for (const Conflict& conflict : checked.conflicts) {
         for (const Remark& rule : conflict.rules) CHECK(says(drawing, rule.says));
         for (const StoryStep& step : conflict.story) CHECK(says(drawing, step.says));
         for (const Change& change : conflict.changes) CHECK(says(drawing, change.says));
       }
-      if (!nearest) continue;
+      if (!nearest) {
+        CHECK(says(drawing, card.design.pieces.front().name.value));
+        CHECK(says(drawing, "Nothing here is a size to cut by"));
+        continue;
+      }
       std::size_t placed = 0;
       for (const Miss& miss : nearest->misses) {
         if (miss.place) ++placed;
@@ -75,7 +82,7 @@ TEST_CASE("a mat too wide for the reveal is hatched along its right edge as wide
   const Card card = card_of(text);
   const auto nearest = nearest_card(card, 30);
   REQUIRE(nearest);
-  const Drawing drawing = clash_drawing(card, check_card(card, text, {}), nearest, PageSize::letter);
+  const Drawing drawing = clash_drawing(card, check_card(card, text, {}), {nearest, {}}, PageSize::letter);
   CHECK(says(drawing, "1/8 in missing"));
   const std::vector<Box> places = hatched(drawing);
   REQUIRE(places.size() == 1);
