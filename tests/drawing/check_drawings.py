@@ -25,6 +25,7 @@ import json
 import pathlib
 import random
 import re
+import shutil
 import sys
 import tempfile
 import time
@@ -46,6 +47,9 @@ TOP = pathlib.Path(__file__).resolve().parent.parent.parent
 GENERATED = 50  # of each of two makers
 CONTROLS = {chr(c) for c in [*range(32), 127, *range(128, 160)]} - set("\n\f\t")
 TURNING = set("\u202a\u202b\u202d\u202e\u2066\u2067\u2068")  # what changes the direction of all that follows
+KINDS = {"made", "picture", "again", "names", "words", "outlines", "size", "seen", "harmless", "refused"}
+# The edge of a layer, in a path of its own or with its fill.
+EDGES = re.compile(rb'<path style="[^"]*stroke-width:0\.7;[^"]*miterlimit:10;" d="M ([\d.]+)[^>]*/>\n')
 # (card, paper, layers without a template): inches and millimetres, smaller and larger than a page.
 MEASURED = [("quince-tags", "Letter", []), ("quince-tags", "A4", []), ("lantern-thanks", "Letter", []),
             ("moon-tag", "A4", []), ("harvest-menu", "A4", ["maker's mark"]), ("harvest-menu", "Letter", ["maker's mark"]),
@@ -156,8 +160,7 @@ class Checks:
         wrong = []
         for made in cards:
             whole = made.path.read_bytes()
-            spots = [m for m in re.finditer(rb'<path style="[^"]*stroke-width:0\.7;[^"]*miterlimit:10;" d="M ([\d.]+)[^>]*/>\n',
-                                            whole) if b"dasharray" not in m[0] and self.is_on_face(made, m[0])]
+            spots = [m for m in EDGES.finditer(whole) if b"dasharray" not in m[0] and self.is_on_face(made, m[0])]
             if not spots:
                 continue
             spot = random.Random(made.card).choice(spots)
@@ -242,7 +245,7 @@ class Checks:
         return []
 
     def in_viewers(self, cards):
-        browser = next((name for name in ("chromium", "chromium-browser") if run(["which", name]).status == 0), "chromium")
+        browser = shutil.which("chromium") or shutil.which("chromium-browser") or "chromium"
         folder = self.folder / "viewers"
         folder.mkdir()
         shown = viewers.screenshots(browser, folder, [(made.card, made.path) for made in cards], self.pool)
@@ -250,26 +253,24 @@ class Checks:
         self.check("seen", [(f"a fault in {name} is noticed", lambda s=seen: viewers.unnoticed(*s))
                             for name, seen in list(shown.items())[::4]])
 
+    def refused(self):
+        self.check("refused", refusals.named(self.program))
+
     def run(self):
-        started = time.monotonic()
-
-        def told(what):
-            print(f"{what}: {time.monotonic() - started:.0f} s", flush=True)
-
-        cards = self.case_cards()
-        told("the cards of cases/")
-        self.unbuildable_cards()
-        told("those that cannot be built")
-        self.generated_cards()
-        told("generated ones")
-        self.hard_ones()
-        told("hard ones")
-        self.true_sizes()
-        told("true sizes")
-        self.in_viewers(cards)
-        told("viewers")
-        self.check("refused", [(name.removeprefix("refused: "), f) for name, f in refusals.named(self.program)])
-        told("what is refused")
+        files = {"made", "picture", "words", "outlines"}
+        started, cards = time.monotonic(), []
+        for what, kinds, stage in (
+                ("the cards of cases/", files | {"names", "again", "seen"}, lambda: cards.extend(self.case_cards())),
+                ("those that cannot be built", files, self.unbuildable_cards),
+                ("generated ones", files, self.generated_cards),
+                ("hard ones", files | {"names", "harmless"}, self.hard_ones),
+                ("true sizes", {"size"}, self.true_sizes),
+                ("viewers", {"seen"}, lambda: self.in_viewers(cards)),
+                ("what is refused", {"refused"}, self.refused)):
+            asked = KINDS & set(self.only)
+            if not asked or asked & kinds:
+                stage()
+                print(f"{what}: {time.monotonic() - started:.0f} s", flush=True)
 
 
 def main():

@@ -40,9 +40,10 @@ def long_name(i):
     return f"{i:02} the long narrow strip of marbled paper that goes round the fold"[:60]
 
 
-SCRIPTS = ["naïve café — Übergröße, señal, łódź", "春の庭の招待状", "봄 정원 초대장", "بطاقة دعوة لحفل الربيع", "वसंत उत्सव निमंत्रण",
-           "🌷 tulips 🐝 and bees 🇳🇿", "Весенний сад", "הזמנה לגן"]
-HOSTILE = ["<script>alert(1)</script>", "&amp; &lt;b&gt; &#65;", "\"quoted\" and 'so' on", "bell \x07 start \x01 end \x1b[31m red",
+SCRIPTS = ["naïve café — Übergröße, señal, łódź", "春の庭の招待状", "봄 정원 초대장", "بطاقة دعوة لحفل الربيع",
+           "वसंत उत्सव निमंत्रण", "🌷 tulips 🐝 and bees 🇳🇿", "Весенний сад", "הזמנה לגן"]
+HOSTILE = ["<script>alert(1)</script>", "&amp; &lt;b&gt; &#65;", "\"quoted\" and 'so' on",
+           "bell \x07 start \x01 end \x1b[31m red",
            "two\nlines\tand a tab", "right to left \u202e desrever", "del \x7f and next line \u0085",
            "]]><svg onload=alert(2)>", "<a href=\"javascript:alert(3)\">", "zero\u200bwidth \u2028 line"]
 HARD = {

@@ -96,7 +96,7 @@ def sizes_wanted(answer, without=()):
     things = [("base", answer["base"]["blank"])]
     things += [(layer["name"], layer) for layer in answer["layers"] if layer["name"] not in without]
     things += [(window["name"], window) for window in answer.get("windows", [])]
-    return [(name, float(Fraction(thing["width"])) * each, float(Fraction(thing["height"])) * each) for name, thing in things]
+    return [(name, *(float(Fraction(thing[side])) * each for side in ("width", "height"))) for name, thing in things]
 
 
 def in_mm(size):

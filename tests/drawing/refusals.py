@@ -11,6 +11,7 @@ from calling import run
 CALLS = [
     ("an unknown ending", ["C", "-o", "out.gif"], [".gif"]),
     ("no ending", ["C", "-o", "out"], ["out"]),
+    ("an ending alone", ["C", "-o", ".svg"], [".svg"]),
     ("a folder that is not there", ["C", "-o", "nowhere/out.svg"], ["nowhere"]),
     ("a folder that is not there, to make a batch by", ["C", "-o", "nowhere/out.pdf", "--worksheet"], ["nowhere"]),
     ("a file that is there", ["C", "-o", "taken.svg"], ["taken.svg", "--force"]),
@@ -118,8 +119,8 @@ def locked_folder(program):
 def named(program):
     """Pairs of a name and a check."""
     for what, arguments, words in CALLS:
-        yield f"refused: {what}", lambda a=arguments, w=words: faults(program, a, w)
+        yield what, lambda a=arguments, w=words: faults(program, a, w)
     for ending, more in (("svg", []), ("pdf", []), ("png", []), ("pdf", ["--worksheet"]), ("pdf", ["--templates"])):
-        yield f"refused: no font, {ending} {' '.join(more)}", lambda e=ending, m=more: without_fonts(program, e, *m)
+        yield f"no font, {ending} {' '.join(more)}", lambda e=ending, m=more: without_fonts(program, e, *m)
     if os.geteuid() != 0:
-        yield "refused: a folder that may not be written to", lambda: locked_folder(program)
+        yield "a folder that may not be written to", lambda: locked_folder(program)
