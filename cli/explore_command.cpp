@@ -79,8 +79,8 @@ class Exploring {
             Answer& answer) {
     if (!call_.draw) return;
     const PageSize page = format_of(*call_.draw) != FileKind::pdf ? PageSize::roll
-                          : card_.unit == Unit::inch            ? PageSize::letter
-                                                                : PageSize::a4;
+                          : card_.unit == Unit::inch              ? PageSize::letter
+                                                                  : PageSize::a4;
     if (meanwhile_.at_work) meanwhile_.at_work("drawing the cards side by side");
     const Drawing drawing = contact_sheet(card_, open, cards, page);
     const std::string trouble = write_drawing(picture(), drawing);

@@ -7,11 +7,11 @@
 #include <utility>
 
 #include "cli/closed_words.h"
-#include "cli/draw/figure.h"
-#include "cli/draw/legend.h"
-#include "cli/draw/scene.h"
-#include "cli/draw/section.h"
 #include "cli/drawing/flow.h"
+#include "cli/figure/figure.h"
+#include "cli/figure/legend.h"
+#include "cli/figure/scene.h"
+#include "cli/figure/section.h"
 #include "cli/wording.h"
 #include "model/faces.h"
 #include "model/versions.h"

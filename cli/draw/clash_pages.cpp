@@ -8,11 +8,11 @@
 #include <string_view>
 #include <vector>
 
-#include "cli/draw/figure.h"
-#include "cli/draw/legend.h"
-#include "cli/draw/scene.h"
-#include "cli/draw/section.h"
 #include "cli/drawing/flow.h"
+#include "cli/figure/figure.h"
+#include "cli/figure/legend.h"
+#include "cli/figure/scene.h"
+#include "cli/figure/section.h"
 #include "cli/wording.h"
 #include "model/versions.h"
 

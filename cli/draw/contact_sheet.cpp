@@ -7,11 +7,11 @@
 #include <string>
 #include <utility>
 
-#include "cli/draw/figure.h"
-#include "cli/draw/legend.h"
-#include "cli/draw/scene.h"
 #include "cli/drawing/flow.h"
 #include "cli/explore/facts.h"
+#include "cli/figure/figure.h"
+#include "cli/figure/legend.h"
+#include "cli/figure/scene.h"
 #include "cli/wording.h"
 
 namespace evenmat {

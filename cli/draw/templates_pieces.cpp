@@ -8,11 +8,11 @@
 #include <utility>
 
 #include "cli/cut/telling.h"
-#include "cli/draw/look.h"
-#include "cli/draw/scene.h"
-#include "cli/draw/worksheet_units.h"
+#include "cli/figure/look.h"
+#include "cli/figure/scene.h"
 #include "cli/printable.h"
 #include "cli/wording.h"
+#include "cli/worksheet/units.h"
 #include "solver/body/pile.h"
 
 namespace evenmat {

@@ -6,7 +6,7 @@
 #include <set>
 #include <sstream>
 
-#include "cli/draw/assembly.h"
+#include "cli/worksheet/assembly.h"
 #include "model/faces.h"
 #include "model/read_card.h"
 #include "model/versions.h"

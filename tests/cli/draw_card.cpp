@@ -6,12 +6,12 @@
 #include <set>
 
 #include "cli/draw/card_pages.h"
-#include "cli/draw/figure.h"
-#include "cli/draw/labels.h"
-#include "cli/draw/scene.h"
-#include "cli/draw/section.h"
 #include "cli/drawing/render.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/figure.h"
+#include "cli/figure/labels.h"
+#include "cli/figure/scene.h"
+#include "cli/figure/section.h"
 #include "model/read_card.h"
 #include "model/versions.h"
 #include "tests/cli/drawn.h"

@@ -1,7 +1,7 @@
 // Pictures of what cannot be built, and alternatives side by side.
 #include "cli/draw/clash_pages.h"
 #include "cli/draw/contact_sheet.h"
-#include "cli/draw/look.h"
+#include "cli/figure/look.h"
 #include "model/read_card.h"
 #include "solver/check_card.h"
 #include "solver/explore_card.h"

@@ -8,11 +8,11 @@
 #include <map>
 #include <set>
 
-#include "cli/draw/look.h"
-#include "cli/draw/plan_badges.h"
-#include "cli/draw/plan_figure.h"
-#include "cli/draw/plan_names.h"
-#include "cli/draw/plan_pages.h"
+#include "cli/figure/look.h"
+#include "cli/plan/badges.h"
+#include "cli/plan/figure.h"
+#include "cli/plan/names.h"
+#include "cli/plan/pages.h"
 #include "tests/catch.h"
 #include "tests/cli/cut_plans.h"
 

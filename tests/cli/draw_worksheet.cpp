@@ -7,9 +7,9 @@
 #include <sstream>
 
 #include "cli/cut/telling.h"
-#include "cli/draw/worksheet.h"
-#include "cli/draw/worksheet_units.h"
 #include "cli/drawing/render.h"
+#include "cli/worksheet/units.h"
+#include "cli/worksheet/worksheet.h"
 #include "model/versions.h"
 #include "tests/catch.h"
 #include "tests/cli/cut_plans.h"

@@ -1,4 +1,4 @@
-#include "cli/draw/plan_figure.h"
+#include "cli/plan/figure.h"
 
 #include <fmt/format.h>
 
@@ -10,9 +10,9 @@
 #include <utility>
 
 #include "cli/cut/plan.h"
-#include "cli/draw/plan_badges.h"
-#include "cli/draw/plan_labels.h"
 #include "cli/drawing/text.h"
+#include "cli/plan/badges.h"
+#include "cli/plan/labels.h"
 #include "cli/printable.h"
 #include "cli/wording.h"
 #include "solver/batch/stock.h"

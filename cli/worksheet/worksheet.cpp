@@ -1,4 +1,4 @@
-#include "cli/draw/worksheet.h"
+#include "cli/worksheet/worksheet.h"
 
 #include <fmt/format.h>
 
@@ -9,13 +9,13 @@
 
 #include "cli/cut/totals.h"
 #include "cli/cut/verdict.h"
-#include "cli/draw/assembly.h"
-#include "cli/draw/plan_pages.h"
-#include "cli/draw/worksheet_cut.h"
-#include "cli/draw/worksheet_parts.h"
 #include "cli/making.h"
+#include "cli/plan/pages.h"
 #include "cli/ruler.h"
 #include "cli/wording.h"
+#include "cli/worksheet/assembly.h"
+#include "cli/worksheet/cut.h"
+#include "cli/worksheet/parts.h"
 #include "model/versions.h"
 
 namespace evenmat {

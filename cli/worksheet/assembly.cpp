@@ -1,4 +1,4 @@
-#include "cli/draw/assembly.h"
+#include "cli/worksheet/assembly.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "cli/draw/worksheet_cut.h"
+#include "cli/worksheet/cut.h"
 
 #include <fmt/format.h>
 
@@ -11,8 +11,8 @@
 #include "cli/cut/plan.h"
 #include "cli/cut/steps.h"
 #include "cli/cut/totals.h"
-#include "cli/draw/worksheet_parts.h"
 #include "cli/wording.h"
+#include "cli/worksheet/parts.h"
 
 namespace evenmat {
 namespace {

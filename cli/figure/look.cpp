@@ -1,4 +1,4 @@
-#include "cli/draw/look.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 namespace {

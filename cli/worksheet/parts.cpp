@@ -1,4 +1,4 @@
-#include "cli/draw/worksheet_parts.h"
+#include "cli/worksheet/parts.h"
 
 #include <fmt/format.h>
 
@@ -9,11 +9,11 @@
 
 #include "cli/closed_words.h"
 #include "cli/cut/telling.h"
-#include "cli/draw/assembly.h"
-#include "cli/draw/figure.h"
-#include "cli/draw/scene.h"
+#include "cli/figure/figure.h"
+#include "cli/figure/scene.h"
 #include "cli/making.h"
 #include "cli/wording.h"
+#include "cli/worksheet/assembly.h"
 
 namespace evenmat {
 namespace {

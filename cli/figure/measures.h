@@ -4,8 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "cli/draw/scene.h"
 #include "cli/drawing/page.h"
+#include "cli/figure/scene.h"
 #include "model/length.h"
 
 namespace evenmat {

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "cli/cut/telling.h"
-#include "cli/draw/look.h"
 #include "cli/drawing/flow.h"
 #include "cli/drawing/page.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 

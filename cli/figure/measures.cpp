@@ -1,12 +1,12 @@
-#include "cli/draw/measures.h"
+#include "cli/figure/measures.h"
 
 #include <algorithm>
 #include <cmath>
 #include <string>
 #include <utility>
 
-#include "cli/draw/look.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 namespace {

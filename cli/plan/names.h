@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "cli/cut/telling.h"
-#include "cli/draw/look.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 

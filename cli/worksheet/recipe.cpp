@@ -7,12 +7,12 @@
 #include <vector>
 
 #include "cli/cut/telling.h"
-#include "cli/draw/assembly.h"
-#include "cli/draw/worksheet.h"
-#include "cli/draw/worksheet_parts.h"
-#include "cli/draw/worksheet_units.h"
 #include "cli/making.h"
 #include "cli/wording.h"
+#include "cli/worksheet/assembly.h"
+#include "cli/worksheet/parts.h"
+#include "cli/worksheet/units.h"
+#include "cli/worksheet/worksheet.h"
 #include "model/versions.h"
 
 namespace evenmat {

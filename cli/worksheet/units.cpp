@@ -1,4 +1,4 @@
-#include "cli/draw/worksheet_units.h"
+#include "cli/worksheet/units.h"
 
 #include <fmt/format.h>
 

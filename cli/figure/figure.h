@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "cli/draw/scene.h"
 #include "cli/drawing/page.h"
+#include "cli/figure/scene.h"
 #include "model/length.h"
 
 namespace evenmat {

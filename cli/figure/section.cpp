@@ -1,4 +1,4 @@
-#include "cli/draw/section.h"
+#include "cli/figure/section.h"
 
 #include <fmt/format.h>
 
@@ -7,9 +7,9 @@
 #include <set>
 #include <utility>
 
-#include "cli/draw/labels.h"
-#include "cli/draw/look.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/labels.h"
+#include "cli/figure/look.h"
 #include "model/papers.h"
 #include "solver/body/closed_card.h"
 

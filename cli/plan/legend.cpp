@@ -1,4 +1,4 @@
-#include "cli/draw/plan_legend.h"
+#include "cli/plan/legend.h"
 
 #include <algorithm>
 #include <functional>
@@ -8,9 +8,9 @@
 #include <variant>
 #include <vector>
 
-#include "cli/draw/plan_badges.h"
-#include "cli/draw/plan_names.h"
 #include "cli/drawing/text.h"
+#include "cli/plan/badges.h"
+#include "cli/plan/names.h"
 
 namespace evenmat {
 namespace {

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "cli/draw/look.h"
-#include "cli/draw/scene.h"
 #include "cli/drawing/flow.h"
+#include "cli/figure/look.h"
+#include "cli/figure/scene.h"
 
 namespace evenmat {
 

@@ -1,4 +1,4 @@
-#include "cli/draw/labels.h"
+#include "cli/figure/labels.h"
 
 #include <fmt/format.h>
 
@@ -9,8 +9,8 @@
 #include <string>
 #include <utility>
 
-#include "cli/draw/look.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 namespace {
@@ -95,7 +95,8 @@ class Column {
   Column(const Box& box, const Setting& setting) : box_(box), setting_(setting) {}
 
   [[nodiscard]] double height_of(const Label& label) const {
-    if (setting_.one_line) return extent_of(in_one_line(label), {.size = setting_.size}).height;
+    if (setting_.one_line)
+      return std::max(extent_of(in_one_line(label), {.size = setting_.size}).height, line().height);
     return extent_of(label.name, name_type(setting_.size), box_.width).height +
            extent_of(label.details, {.size = setting_.size}, box_.width).height;
   }
@@ -124,8 +125,15 @@ class Column {
 
   void write(const Label& label, std::vector<Mark>& marks) const {
     if (setting_.one_line) {
-      marks.emplace_back(
-          text_at({box_.left, label.top}, in_one_line(label), {.size = setting_.size}, box_.width));
+      // Apart, so that a name that reads from right to left leaves the size as it is.
+      const Text details =
+          text_at({box_.left, label.top}, label.details, {.size = setting_.size}, box_.width);
+      const std::string words = in_one_line(label);
+      const Text name = text_at({box_.left, label.top}, words, {.size = setting_.size}, box_.width);
+      marks.emplace_back(name);
+      if (label.details.empty()) return;
+      marks.emplace_back(details);
+      std::get<Text>(marks.back()).box.left += name.box.width + between();
       return;
     }
     const Text name = text_at({box_.left, label.top}, label.name, name_type(setting_.size), box_.width);
@@ -138,8 +146,10 @@ class Column {
   [[nodiscard]] Extent line() const { return extent_of("Ag", {.size = setting_.size}); }
 
  private:
+  [[nodiscard]] double between() const { return 0.6 * setting_.size; }
   [[nodiscard]] std::string in_one_line(const Label& label) const {
-    return shortened_to(label.name + "  " + label.details, {.size = setting_.size}, box_.width);
+    const double details = extent_of(label.details, {.size = setting_.size}).width;
+    return shortened_to(label.name, {.size = setting_.size}, box_.width - details - between() - 1);
   }
 
   const Box& box_;

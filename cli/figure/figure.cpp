@@ -1,4 +1,4 @@
-#include "cli/draw/figure.h"
+#include "cli/figure/figure.h"
 
 #include <fmt/format.h>
 
@@ -6,10 +6,10 @@
 #include <cmath>
 #include <utility>
 
-#include "cli/draw/labels.h"
-#include "cli/draw/look.h"
-#include "cli/draw/measures.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/labels.h"
+#include "cli/figure/look.h"
+#include "cli/figure/measures.h"
 
 namespace evenmat {
 namespace {

@@ -1,4 +1,4 @@
-#include "cli/draw/scene.h"
+#include "cli/figure/scene.h"
 
 #include <algorithm>
 #include <utility>

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "cli/cut/telling.h"
-#include "cli/draw/plan_names.h"
 #include "cli/drawing/page.h"
+#include "cli/plan/names.h"
 
 namespace evenmat {
 

@@ -1,4 +1,4 @@
-#include "cli/draw/plan_pages.h"
+#include "cli/plan/pages.h"
 
 #include <fmt/format.h>
 
@@ -10,10 +10,10 @@
 #include <vector>
 
 #include "cli/cut/plan.h"
-#include "cli/draw/plan_figure.h"
-#include "cli/draw/plan_legend.h"
-#include "cli/draw/plan_names.h"
 #include "cli/drawing/text.h"
+#include "cli/plan/figure.h"
+#include "cli/plan/legend.h"
+#include "cli/plan/names.h"
 #include "cli/wording.h"
 
 namespace evenmat {

@@ -1,4 +1,4 @@
-#include "cli/draw/plan_labels.h"
+#include "cli/plan/labels.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "cli/draw/legend.h"
+#include "cli/figure/legend.h"
 
 #include <algorithm>
 

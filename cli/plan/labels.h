@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "cli/draw/look.h"
 #include "cli/drawing/page.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 

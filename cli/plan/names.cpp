@@ -1,4 +1,4 @@
-#include "cli/draw/plan_names.h"
+#include "cli/plan/names.h"
 
 #include <algorithm>
 #include <utility>

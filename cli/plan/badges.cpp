@@ -1,4 +1,4 @@
-#include "cli/draw/plan_badges.h"
+#include "cli/plan/badges.h"
 
 #include <fmt/format.h>
 
@@ -10,8 +10,8 @@
 #include <tuple>
 #include <utility>
 
-#include "cli/draw/look.h"
 #include "cli/drawing/text.h"
+#include "cli/figure/look.h"
 
 namespace evenmat {
 namespace {
