@@ -9,7 +9,10 @@ build_packages=(
   libpango1.0-dev libcairo2-dev pkg-config fonts-dejavu-core
 )
 command -v ninja >/dev/null || command -v make >/dev/null || build_packages+=(ninja-build)
-test_packages=(catch2 python3 python3-jsonschema coinor-cbc cvc5)
+test_packages=(
+  catch2 python3 python3-jsonschema coinor-cbc cvc5
+  python3-pil python3-numpy poppler-utils librsvg2-bin chromium fonts-noto-core fonts-noto-cjk
+)
 lint_packages=(clang-format clang-tidy)
 
 # need PACKAGE...: all of them are installed afterwards, or the script ends with status 2 and the list of

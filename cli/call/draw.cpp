@@ -47,7 +47,7 @@ CLI::App* add_draw(CLI::App& app, DrawWords& words) {
   draw->add_flag("--recipe", words.recipe, "Pages to teach one card by");
   draw->add_flag("--templates", words.templates, "Every piece at its true size");
   draw->add_option("--only", words.only, "One variant, or \"the plain card\"")->option_text("NAME");
-  draw->add_option("--view", words.call.views, "Of a card: closed, open, side or a face; may be said again")
+  draw->add_option("--view", words.call.views, "closed, open, side or a face; several too")
       ->option_text("VIEW")
       ->allow_extra_args(false);
   draw->add_option("--page", words.page, "letter or a4 (as the card's unit has it)")->option_text("PAPER");
