@@ -85,6 +85,9 @@ std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) 
     marks.emplace_back(Polyline{on_page({edge.from, edge.to}, corner, scale), front_edge_line()});
   }
   for (const SceneFold& fold : scene.folds) {
+    // The edges of two leaves meet there, and are no edges of the blank.
+    marks.emplace_back(Polyline{on_page({fold.from, fold.to}, corner, scale),
+                                {base_look().fill, base_look().edge.width + 0.6}});
     marks.emplace_back(Polyline{on_page({fold.from, fold.to}, corner, scale), fold_line()});
   }
   return marks;

@@ -1,5 +1,7 @@
 #include "cli/figure/look.h"
 
+#include "cli/wording.h"
+
 namespace evenmat {
 namespace {
 
@@ -54,23 +56,7 @@ Look clash_look() {
           {{0.6, 0.1, 0.02}, 1.2}};
 }
 
-const char* look_name(Role role) {
-  switch (role) {
-    case Role::mat:
-      return "mat";
-    case Role::panel:
-      return "panel";
-    case Role::strip:
-      return "strip";
-    case Role::sentiment:
-      return "sentiment";
-    case Role::image:
-      return "image";
-    case Role::none:
-      break;
-  }
-  return "other layer";
-}
+std::string look_name(Role role) { return role == Role::none ? "other layer" : std::string(role_name(role)); }
 
 Stroke fold_line() { return {ink, 0.8, {7, 2.5, 1.5, 2.5}}; }
 Stroke front_edge_line() { return {ink, 0.7, {0.8, 2.2}}; }

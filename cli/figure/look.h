@@ -2,10 +2,16 @@
 // that roles differ by texture as well as by tone, and print in grey. Nothing is placed here.
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "cli/drawing/page.h"
 #include "model/card.h"
 
 namespace evenmat {
+
+// "mat", "panel", ...; "other layer" of a layer without a role.
+std::string look_name(Role role);
 
 struct Look {
   Colour fill;
@@ -21,9 +27,6 @@ Look foam_look();   // seen from the side
 Look scrap_look();  // of a sheet, what is thrown away
 Look keep_look();   // of a sheet, what is worth keeping
 Look clash_look();  // what overlaps or sticks out
-
-// "mat", "panel", ...; "other layer" for none.
-const char* look_name(Role role);
 
 Stroke fold_line();        // a score
 Stroke front_edge_line();  // where the front ends over the page behind it

@@ -152,11 +152,12 @@ Ring into_face(const Face& face, Ring ring) {
 }
 
 // A leaf of the closed card, with the edge and the openings it has, seen facing one of its faces.
-void add_leaf(Stage& stage, const Face& face, const ClosedPaper& leaf, const At& by) {
+void add_leaf(Stage& stage, const std::string& name, const Face& face, const ClosedPaper& leaf,
+              const At& by) {
   std::vector<Ring> openings;
   for (const Ring& opening : rings(leaf.sheet.openings))
     openings.push_back(shifted(into_face(face, opening), by));
-  stage.add_leaf(face.name, leaf.sheet.outline, shifted(into_face(face, ring(leaf.sheet.outline)), by),
+  stage.add_leaf(name, leaf.sheet.outline, shifted(into_face(face, ring(leaf.sheet.outline)), by),
                  std::move(openings));
 }
 
@@ -247,7 +248,7 @@ std::optional<Scene> open_scene(const Card& card, const Design& design, const Si
     if (face == nullptr || paper == nullptr) continue;
     At by{-number(face->left), -number(face->top)};
     (folding.across ? by.x : by.y) += number(leaf.from);
-    add_leaf(stage, *face, *paper, by);
+    add_leaf(stage, face->name, *face, *paper, by);
     laid.emplace_back(face, by);
   }
   for (const auto& [face, by] : laid) add_layers(stage, design, version, face->name, by);
@@ -274,7 +275,7 @@ Scene face_scene(const Card& card, const Design& design, const SizedVersion& ver
     const bool door = name == "front" && design.base.fold.value == Fold::gate && leaf.depth == 0;
     const ClosedPaper* paper = paper_of(pile, leaf);
     if (face != nullptr && paper != nullptr && (door || is_on_leaf(leaf, name)))
-      add_leaf(stage, *face, *paper, {0, 0});
+      add_leaf(stage, door ? leaf.toward : name, *face, *paper, {0, 0});
   }
   add_layers(stage, design, version, name, {0, 0});
   if (has_reveal(design.base) && name == face_of(design, "reveal")) {

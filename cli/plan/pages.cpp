@@ -89,8 +89,11 @@ class PaperPages {
   // At the smallest size at which half of the pieces have their names, and the others their letters, and cuts
   // their numbers; or at the one where most is told.
   std::vector<Block> blocks() {
-    const std::array<Extent, 3> sizes = {Extent{(flow_.width() - gap) / 2 - (has_arrows() ? 36 : 18), 300},
-                                         Extent{370, 440}, Extent{flow_.width() - 45, flow_.whole_height()}};
+    // Of the smallest two rows go on a page with a heading above them.
+    constexpr double half_a_page = 274;
+    const double beside = (flow_.width() - gap) / 2 - (has_arrows() ? 36 : 18);
+    const std::array<Extent, 4> sizes = {Extent{beside, half_a_page}, Extent{beside, 300}, Extent{370, 440},
+                                         Extent{flow_.width() - 45, flow_.whole_height()}};
     std::vector<Block> best;
     double best_cost = 0;
     for (const Extent& size : sizes) {
