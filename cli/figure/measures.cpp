@@ -28,11 +28,12 @@ struct Span {
   [[nodiscard]] double high() const { return std::max(to, words_from + extent.width) + 2; }
 };
 
+// Upright or on its head; a leaf that is turned over has its corners the other way round.
 bool lies_straight(const ScenePaper& paper) {
   const Ring& ring = paper.outline;
   constexpr double hair = 1e-9;
   return ring.size() == 4 && std::abs(ring[0].y - ring[1].y) < hair &&
-         std::abs(ring[1].x - ring[2].x) < hair && ring[1].x > ring[0].x;
+         std::abs(ring[1].x - ring[2].x) < hair && std::abs(ring[1].x - ring[0].x) > hair;
 }
 
 using Spots = std::vector<std::optional<At>>;

@@ -199,6 +199,21 @@ TEST_CASE("opened out the front lies to the left of the inside and the panel on 
   CHECK(near(open->folds.front().from.x, 3.25));
 }
 
+TEST_CASE("a face that looks away has dimension lines like any other") {
+  std::string text(cut_back_card);
+  text.replace(text.find("on = \"inside\""), 13, "on = \"inside front\"");
+  const Made made(text);
+  const Scene scene = face_scene(made.card, made.card.design, made.plain(), "inside front");
+  Drawing drawing{"", {blank_page(PageSize::letter)}};
+  FigureStyle style;
+  style.labels = false;
+  drawing.pages.front().marks = figure_of(scene, Unit::inch, {36, 36, 500, 300}, style).marks;
+  for (const std::string words : {"3 1/4", "5 1/2", "3", "5"}) {
+    const std::vector<Text> all = texts_on(drawing.pages.front());
+    CHECK(std::any_of(all.begin(), all.end(), [&](const Text& text) { return text.words == words; }));
+  }
+}
+
 TEST_CASE("the page behind a cut-back front shows where the front ends") {
   const Made made{std::string(cut_back_card)};
   const Scene inside = face_scene(made.card, made.card.design, made.plain(), "inside");
