@@ -210,7 +210,7 @@ TEST_CASE("a face that looks away has dimension lines like any other") {
   drawing.pages.front().marks = figure_of(scene, Unit::inch, {36, 36, 500, 300}, style).marks;
   for (const std::string words : {"3 1/4", "5 1/2", "3", "5"}) {
     const std::vector<Text> all = texts_on(drawing.pages.front());
-    CHECK(std::any_of(all.begin(), all.end(), [&](const Text& text) { return text.words == words; }));
+    CHECK(std::any_of(all.begin(), all.end(), [&](const Text& one) { return one.words == words; }));
   }
 }
 
