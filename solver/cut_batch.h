@@ -40,6 +40,10 @@ struct CutOptions {
 // What a piece is larger for than its layer will be.
 enum class Rough { none, die, by_hand, stamp_first };
 
+// Of a layer that is cut by a die, by hand or once it is stamped: the size that it is first cut to, in the
+// card's unit; of others none.
+std::optional<Size> rough_size(const Card& card, const PlacedPiece& layer);
+
 // So many pieces of a kind are for this layer of this version of this card.
 struct PieceUse {
   std::size_t card = 0;

@@ -14,6 +14,7 @@
 #include "cli/worksheet/units.h"
 #include "cli/worksheet/worksheet.h"
 #include "model/versions.h"
+#include "solver/cut_batch.h"
 
 namespace evenmat {
 namespace {
@@ -123,7 +124,7 @@ class Recipe {
            {on_words(design_, piece), std::string(unit_name(other_unit(unit_))), other_size(size, unit_),
             other(placed.from_left), other(placed.from_right), other(placed.from_top),
             other(placed.from_bottom)}},
-          body_type(), true, place_note(card_, placed, ruler));
+          body_type(), true, note_of(placed, ruler));
     }
     flow_.end_table();
     flow_.space(2);
@@ -134,6 +135,25 @@ class Recipe {
         small_type());
   }
 
+  // What the table has no column for, and the lengths in it by the other ruler too.
+  [[nodiscard]] std::string note_of(const PlacedPiece& placed, Ruler& ruler) const {
+    const Piece& piece = *placed.piece;
+    std::vector<std::string> parts;
+    if (const auto rough = rough_size(card_, placed)) parts.push_back("first cut to " + both(*rough, unit_));
+    if (std::string note = place_note(card_, placed, ruler); !note.empty()) parts.push_back(std::move(note));
+    std::vector<std::string> others;
+    if (placed.artwork_at && piece.artwork) {
+      others.push_back(fmt::format(
+          "artwork {}, {} from its left, {} from its top", other_size(piece.artwork->size, unit_),
+          other_length(placed.artwork_at->first, unit_), other_length(placed.artwork_at->second, unit_)));
+    }
+    if (piece.raised && piece.raised->value > 0)
+      others.push_back("foam " + other_length(piece.raised->value, unit_));
+    if (!others.empty())
+      parts.push_back(fmt::format("in {}: {}", unit_name(other_unit(unit_)), joined(others, "; ")));
+    return joined(parts, "; ");
+  }
+
   void add_folding() {
     const Making making = making_of(card_, design_, version_);
     if (making.order.size() < 2) return;
@@ -142,13 +162,15 @@ class Recipe {
     add_making(flow_, card_, design_, version_);
     std::vector<std::string> scores;
     for (const ScoreLine& score : folding.scores) scores.push_back(other_length(score.at, unit_));
-    std::string words =
-        fmt::format("In {}: the blank {}", other_unit(unit_) == Unit::inch ? "inches" : "millimetres",
-                    other_size(folding.blank, unit_));
+    std::string words = fmt::format(
+        "In {}: closed {}, the blank {}", other_unit(unit_) == Unit::inch ? "inches" : "millimetres",
+        other_size(design_.base.front.size, unit_), other_size(folding.blank, unit_));
     if (!scores.empty()) {
       words +=
           fmt::format("; scored at {} from its {} edge", listed(scores), folding.across ? "left" : "top");
     }
+    if (version_.cut_back && design_.base.cut_back)
+      words += fmt::format("; {} trimmed off once it is folded", other_length(*version_.cut_back, unit_));
     flow_.paragraph(words + ".", body_type(), Flow::row_indent);
   }
 

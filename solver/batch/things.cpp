@@ -25,8 +25,6 @@ CutThing base_of(const BatchCard& card, const Folding& folding, Unit unit) {
   return thing;
 }
 
-// Common practice, no source: a hand wants 1/8 in (3 mm) all round, a die and a stamp that is trimmed to as
-// much in all.
 CutThing layer_of(const BatchCard& card, const PlacedPiece& placed, Unit unit) {
   CutThing thing;
   thing.layer = &placed;
@@ -34,10 +32,8 @@ CutThing layer_of(const BatchCard& card, const PlacedPiece& placed, Unit unit) {
   thing.rough = rough_of(*placed.piece);
   thing.finished = in_unit(placed.width, placed.height, card.card->unit, unit);
   thing.size = thing.finished;
-  if (thing.rough != Rough::none) {
-    const Rational larger = usual(card, unit, Rational(1, 4), 6);
-    thing.size = {thing.size.width + larger, thing.size.height + larger};
-  }
+  if (const auto rough = rough_size(*card.card, placed))
+    thing.size = in_unit(rough->width, rough->height, card.card->unit, unit);
   return thing;
 }
 
@@ -79,3 +75,15 @@ std::vector<CutThing> things_cut(const std::vector<BatchCard>& cards) {
 }
 
 }  // namespace evenmat::batch
+
+namespace evenmat {
+
+// Common practice, no source: a hand wants 1/8 in (3 mm) all round, a die and a stamp that is trimmed to as
+// much in all.
+std::optional<Size> rough_size(const Card& card, const PlacedPiece& layer) {
+  if (!batch::is_cut(*layer.piece) || batch::rough_of(*layer.piece) == Rough::none) return std::nullopt;
+  const Rational larger = card.unit == Unit::inch ? Rational(1, 4) : Rational(6);
+  return Size{layer.width + larger, layer.height + larger};
+}
+
+}  // namespace evenmat
