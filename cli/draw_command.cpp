@@ -89,6 +89,12 @@ Answer written(const DrawCall& call, const Drawing& drawing, Status status, std:
   const std::string trouble = write_drawing(target(call), drawing, call.dots);
   if (!trouble.empty()) return refused_call(trouble, call.json);
   Answer answer{status, "", missing_letters(drawing)};
+  if (call.subject == Subject::templates && format_of(call.out) != FileKind::pdf) {
+    answer.err += fmt::format(
+        "evenmat: {} does not say how large it is to be printed, page by page. To print at true size write a "
+        ".pdf.\n",
+        printable(call.out));
+  }
   answer.out =
       call.json
           ? json_of(verdict, call.out, drawing)

@@ -18,20 +18,6 @@ constexpr int most_figures = 32;  // columns of a sum
 
 std::string blanks(int count) { return padded("", count); }
 
-// "1 1/4", "~0.598": what no ruler shows is rounded, as the sentences beside it have it.
-std::string figure(const Rational& length, Unit unit) {
-  std::string text = length_text(length, unit);
-  constexpr std::string_view about = "about ";
-  if (text.starts_with(about)) return "~" + text.substr(about.size());
-  if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
-  if (const std::string thickness = thickness_text(length < 0 ? Rational(-length) : length, unit);
-      !thickness.starts_with(about))
-    return (length < 0 ? "-" : "") + thickness;
-  const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
-  return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
-                     Integer(thousandths % 1000).str());
-}
-
 Rational size_of(const Rational& value) { return value < 0 ? Rational(-value) : value; }
 
 // `"a"`, `"a" and "b"`, `"a", "b" and "c"`; the plain card by that name.
@@ -83,9 +69,9 @@ class Figures {
     for (const StoryStep& step : story) {
       Line line;
       line.says = step.says;
-      if (step.amount) line.amount = figure(*step.amount, unit);
+      if (step.amount) line.amount = sum_figure(*step.amount, unit);
       if (step.total && step.total != step.amount) {
-        line.total = "= " + figure(*step.total, unit);
+        line.total = "= " + sum_figure(*step.total, unit);
         if (before && step.amount) line.sign = sign_of(*before, *step.amount, *step.total);
       }
       before = step.total ? step.total : step.amount;
@@ -205,6 +191,19 @@ std::string conflict_text(const Source& source, const Card& card, const Conflict
       before.conflicts == 0 ? style.strong("This card cannot be built as stated.") + "\n\n"
                             : "\n" + style.strong(fmt::format("Conflict {}", before.conflicts + 1)) + "\n";
   return heading + conflict_body(source, card, conflict, before, style);
+}
+
+std::string sum_figure(const Rational& length, Unit unit) {
+  std::string text = length_text(length, unit);
+  constexpr std::string_view about = "about ";
+  if (text.starts_with(about)) return "~" + text.substr(about.size());
+  if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
+  if (const std::string thickness = thickness_text(length < 0 ? Rational(-length) : length, unit);
+      !thickness.starts_with(about))
+    return (length < 0 ? "-" : "") + thickness;
+  const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
+  return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
+                     Integer(thousandths % 1000).str());
 }
 
 std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,

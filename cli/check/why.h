@@ -19,6 +19,10 @@ struct Told {
   std::size_t changes = 0;
 };
 
+// "1 1/4", "0.024", "~0.598": a length in a sum. What no ruler and no calipers show is rounded, as the
+// sentences beside it have it.
+std::string sum_figure(const Rational& length, Unit unit);
+
 // A conflict: its rules with their lines, the sum, what may be meant, and what mends it.
 std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,
                           const Told& before, const Style& style);

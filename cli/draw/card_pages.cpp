@@ -22,7 +22,9 @@ namespace {
 // So much height as its labels want, or as a picture of some size does.
 double height_for(const Scene& scene, double least, double most) {
   constexpr double a_label = 24;
-  return std::clamp(40 + a_label * static_cast<double>(scene.papers.size()), least, most);
+  const auto labels = std::count_if(scene.papers.begin(), scene.papers.end(),
+                                    [](const ScenePaper& paper) { return paper.copy == 0; });
+  return std::clamp(40 + a_label * static_cast<double>(labels), least, most);
 }
 
 void add_figure(Flow& flow, const Scene& scene, const std::string& version, Unit unit, double least) {

@@ -8,11 +8,13 @@
 #include <string_view>
 #include <vector>
 
+#include "cli/check/why.h"
 #include "cli/drawing/flow.h"
 #include "cli/figure/figure.h"
 #include "cli/figure/legend.h"
 #include "cli/figure/scene.h"
 #include "cli/figure/section.h"
+#include "cli/report/telling.h"
 #include "cli/wording.h"
 #include "model/versions.h"
 
@@ -40,23 +42,47 @@ std::string name_of(const Miss& miss, Unit unit) {
   return by + " off";
 }
 
-std::string details_of(const Miss& miss) {
-  if (!miss.says.empty()) return miss.says;
+std::string details_of(const Miss& miss, const Design& design) {
+  if (!miss.says.empty() || miss.names.empty()) return miss.says;
+  const std::string& name = miss.names.front();
   if (miss.kind == Miss::Kind::overlaps && miss.names.size() > 1)
-    return fmt::format("{} and {} would lie over one another", miss.names[0], miss.names[1]);
-  return miss.names.empty() ? "" : fmt::format("{} would reach past its edge", miss.names[0]);
+    return fmt::format("{} and {} would lie over one another", name, miss.names[1]);
+  const auto piece = std::find_if(design.pieces.begin(), design.pieces.end(),
+                                  [&](const Piece& one) { return one.name.value == name; });
+  const std::string on = piece == design.pieces.end() ? "what it is on" : name_of_below(*piece, design.base);
+  if (miss.kind == Miss::Kind::sticks_out) return fmt::format("{} would reach past the edge of {}", name, on);
+  return fmt::format("{} would lie too near the edge of {}", name, on);
+}
+
+// Whether a layer or window turns with something that it lies on: its own place is told as it was before
+// that.
+bool is_turned_along(const std::string& name, const Design& design) {
+  const auto find = [&](const std::string& one) {
+    return std::find_if(design.pieces.begin(), design.pieces.end(),
+                        [&](const Piece& piece) { return piece.name.value == one; });
+  };
+  for (auto piece = find(name); piece != design.pieces.end();) {
+    piece = find(piece->on.value);
+    if (piece != design.pieces.end() && piece->tilt && piece->tilt->value != 0) return true;
+  }
+  return false;
+}
+
+// What is hatched: what has a place that is drawn as it is told.
+bool is_hatched(const Miss& miss, const Design& design) {
+  return miss.place && (miss.names.empty() || !is_turned_along(miss.names.front(), design));
 }
 
 bool is_on(const Miss& miss, const std::string& face) { return miss.place && miss.place->face == face; }
 
 // In the scene of the face it is on. What sticks out of all that is drawn is part of the scene too.
-std::vector<Hatched> clashes_on(Scene& scene, const NearestCard& nearest, Unit unit) {
+std::vector<Hatched> clashes_on(Scene& scene, const NearestCard& nearest, const Design& design, Unit unit) {
   std::vector<Hatched> clashes;
   for (const Miss& miss : nearest.misses) {
-    if (!is_on(miss, scene.face)) continue;
+    if (!is_on(miss, scene.face) || !is_hatched(miss, design)) continue;
     const Box place{number(miss.place->left) - scene.origin.x, number(miss.place->top) - scene.origin.y,
                     number(miss.place->width), number(miss.place->height)};
-    clashes.push_back({place, name_of(miss, unit), details_of(miss)});
+    clashes.push_back({place, name_of(miss, unit), details_of(miss, design)});
     scene.extent.width = std::max(scene.extent.width, place.right());
     scene.extent.height = std::max(scene.extent.height, place.bottom());
   }
@@ -90,11 +116,13 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
     })));
   }
   std::vector<LegendEntry> legend = legend_of(drawn);
-  legend.push_back({"clash", clash_look(), {}});
+  const bool hatches = std::any_of(nearest.misses.begin(), nearest.misses.end(),
+                                   [&](const Miss& miss) { return is_hatched(miss, design); });
+  if (hatches) legend.push_back({"clash", clash_look(), {}});
   add_legend(flow, legend);
   flow.space(6);
   for (Scene& scene : drawn) {
-    const std::vector<Hatched> clashes = clashes_on(scene, nearest, card.unit);
+    const std::vector<Hatched> clashes = clashes_on(scene, nearest, design, card.unit);
     const double wanted = std::clamp(60 + 26.0 * static_cast<double>(scene.papers.size() + clashes.size()),
                                      280.0, std::min(flow.whole_height(), 620.0));
     flow.keep_together(wanted);
@@ -107,8 +135,9 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
     flow.space(12);
   }
   for (const Miss& miss : nearest.misses) {
-    if (!miss.place)
-      flow.paragraph(fmt::format("{}: {}.", name_of(miss, card.unit), details_of(miss)), {.bold = true});
+    if (!is_hatched(miss, design))
+      flow.paragraph(fmt::format("{}: {}.", name_of(miss, card.unit), details_of(miss, design)),
+                     {.bold = true});
   }
 }
 
@@ -161,8 +190,8 @@ void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
     const std::vector<Column> story{{56, Align::right}, {62, Align::left}, {flow.width() - 134, Align::left}};
     for (const StoryStep& step : conflict.story) {
       const std::string total =
-          step.total && step.total != step.amount ? "= " + length_text(*step.total, card.unit) : "";
-      flow.row(story, {step.amount ? length_text(*step.amount, card.unit) : "", total, step.says});
+          step.total && step.total != step.amount ? "= " + sum_figure(*step.total, card.unit) : "";
+      flow.row(story, {step.amount ? sum_figure(*step.amount, card.unit) : "", total, step.says});
     }
   } else if (conflict.short_by) {
     const Rational size = *conflict.short_by < 0 ? Rational(-*conflict.short_by) : *conflict.short_by;
@@ -175,7 +204,9 @@ void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
   for (const std::string& hint : conflict.hints) flow.paragraph(hint);
   if (conflict.changes.empty()) return;
   flow.space(4);
-  flow.paragraph("To mend it, change one of these:", {.bold = true});
+  flow.paragraph(
+      conflict.changes.size() == 1 ? "To mend it, change this:" : "To mend it, change one of these:",
+      {.bold = true});
   for (const Change& change : conflict.changes) {
     flow.row(rules, {line_words(change.spot),
                      fmt::format("\"{}\" to \"{}\". {}{}", change.from, change.to, change.says,

@@ -158,12 +158,14 @@ Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
                       const std::vector<const Alternative*>& cards, PageSize size) {
   Flow flow(size);
   const std::string title = card.title.empty() ? "A card" : card.title;
-  flow.heading(title + ": " + counted(static_cast<int>(cards.size()), "card") + " side by side");
+  const std::size_t drawn_count = std::min(cards.size(), most_drawn);
+  flow.heading(title + ": " + counted(static_cast<int>(drawn_count), "card") + " side by side" +
+               (drawn_count < cards.size() ? ", the first" : ""));
   if (cards.empty()) return flow.done(title, "");
   const bool inside = differ_inside(cards);
   std::vector<Cell> list;
   std::vector<Scene> drawn;
-  for (std::size_t i = 0; i < std::min(cards.size(), most_drawn); ++i) {
+  for (std::size_t i = 0; i < drawn_count; ++i) {
     const Alternative& one = *cards[i];
     const SizedVersion& version = one.sized.versions.front();
     Cell cell;

@@ -30,7 +30,7 @@ Look look_of(const ScenePaper& paper, double texture) {
 
 // What lies on foam throws a shadow.
 std::optional<Shape> shadow_of(const ScenePaper& paper, const Ring& outline) {
-  if (paper.kind != ScenePaper::Kind::layer || !paper.piece->piece->raised) return std::nullopt;
+  if (paper.kind != ScenePaper::Kind::layer || !is_raised(*paper.piece->piece)) return std::nullopt;
   constexpr double by = 2;
   Ring below = outline;
   for (At& at : below) at = {at.x + by, at.y + by};

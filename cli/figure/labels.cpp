@@ -77,7 +77,7 @@ std::string details_of(const ScenePaper& paper, Unit unit) {
   if (!paper.piece->copies.empty()) words += fmt::format(", {} alike", paper.piece->copies.size());
   if (piece.tilt && piece.tilt->value != 0)
     words += fmt::format(", tilted {}\u00b0", length_text(piece.tilt->value, Unit::millimetre));
-  if (piece.raised) words += ", raised " + piece.raised->text;
+  if (is_raised(piece)) words += ", raised " + length_text(piece.raised->value, unit);
   if (piece.stamped) words += ", stamped";
   return words;
 }

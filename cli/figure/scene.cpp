@@ -208,6 +208,8 @@ const ClosedPaper* paper_of(const std::vector<ClosedPaper>& pile, const Leaf& le
 
 }  // namespace
 
+bool is_raised(const Piece& layer) { return layer.raised && layer.raised->value > 0; }
+
 Scene closed_scene(const Card& card, const Design& design, const SizedVersion& version) {
   Stage stage(version, design.base.fold.value == Fold::flat ? "The front" : "Closed, from the front");
   const std::vector<Face> all = faces(design.base);

@@ -41,6 +41,9 @@ struct Scene {
   std::vector<SceneFold> front_edges;  // on the page behind the front: where the front ends, and it lies open
 };
 
+// Whether there is foam under a layer.
+bool is_raised(const Piece& layer);
+
 // What points into `version` is good as long as that stands.
 // Closed, as someone sees it who faces the front: with what cut-backs and windows lay open.
 Scene closed_scene(const Card& card, const Design& design, const SizedVersion& version);

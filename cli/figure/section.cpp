@@ -244,13 +244,15 @@ SectionFigure section_figure(const Section& section, Unit unit, const Box& room)
   const double title_height = extent_of("A", title_type()).height + 4;
   const double column = std::min(0.38 * room.width, 190.0);
   const double wide = room.width - column;
-  const double across = wide / std::max(right - left, 1e-9);
+  double across = wide / std::max(right - left, 1e-9);
   constexpr double label_pitch = 22;
   const double tall = std::min(room.height - title_height - 4,
                                std::max(60.0, label_pitch * static_cast<double>(names.size())));
   // The thinnest is still seen as a bar, as long as there is room.
   constexpr double least_bar = 3;
   const double up = std::min(0.8 * tall / high, std::max(least_bar / thinnest, 40 / high));
+  // Never lower than true: a small card on thick foam is drawn narrower instead.
+  across = std::min(across, up);
   const double floor = room.top + title_height + std::max(up * high, 0.5 * (tall + up * high));
   std::vector<Callout> named;
   std::set<std::string> told;
@@ -274,11 +276,14 @@ SectionFigure section_figure(const Section& section, Unit unit, const Box& room)
   // To what a ruler shows at a glance.
   const Rational step = unit == Unit::inch ? Rational(1, 8) : Rational(1);
   const Rational about = round_down(section.at + step / 2, step);
-  figure.marks.emplace_back(
-      text_at({room.left, room.top},
-              fmt::format("From the side, {:.0f} times as high as true; cut about {} from the top",
-                          up / across, length_with_unit(about, unit)),
-              title_type(), room.width));
+  const double times = up / across;
+  const std::string heights = times < 1.05
+                                  ? std::string("as high as true")
+                                  : fmt::format("{:.{}f} times as high as true", times, times < 9.5 ? 1 : 0);
+  const std::string title =
+      fmt::format("From the side, {}; cut about {} from the top", heights, length_with_unit(about, unit));
+  figure.marks.emplace_back(text_at({room.left, room.top}, shortened_to(title, title_type(), room.width),
+                                    title_type(), room.width));
   figure.room.height = std::max(set.bottom, floor) + 4 - room.top;
   return figure;
 }

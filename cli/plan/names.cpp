@@ -50,7 +50,8 @@ PlanName name_of(const CutTelling& telling, const PaperPlan& paper, const LaidSh
   const PieceUse& first = *uses.front();
   PlanName name;
   name.name = shortened(joined(names, " or "), most_columns);
-  name.size = with_plain_blanks(size_words(first.turned ? turned(kind.size) : kind.size, telling.unit()));
+  const LaidPiece& lies = laid.pieces[piece];
+  name.size = with_plain_blanks(size_words({lies.width, lies.height}, telling.unit()));
   name.base = first.base;
   name.role = role_of(telling, first);
   name.look = first.base ? base_look() : look_of(name.role, 0.75);

@@ -14,7 +14,7 @@ namespace evenmat {
 // Pieces that are told alike: on a sheet as they lie, the same for every run of it.
 struct PlanName {
   std::string name;    // "indigo mat", "fern mat or moss mat"
-  std::string size;    // as it is cut, as the layer stands
+  std::string size;    // as it is cut, as it lies on the sheet
   std::string letter;  // "a", ..., "z", "aa", ...
   Look look;
   bool base = false;
