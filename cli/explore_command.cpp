@@ -170,7 +170,9 @@ class Exploring {
                              : fit_text(source_, card_, fit, call_.most, out_);
     }
     const std::optional<WrittenCard> written = write(fit.open, {&fit.best}, answer);
-    draw(fit.open, {&fit.best, &fit.as_sized}, answer);
+    std::vector<const Alternative*> drawn{&fit.best};
+    if (!fit.best.as_sized) drawn.push_back(&fit.as_sized);
+    draw(fit.open, drawn, answer);
     if (call_.json && answer.status == Status::bad_input) return refused_in_json(answer);
     if (call_.json) answer.out = json_fit(card_, fit, call_.most, written);
     return answer;

@@ -92,12 +92,32 @@ class Cells {
 
   [[nodiscard]] const std::vector<Cell>& all() const { return cells_; }
 
-  // The grid with the largest scale among those in which all stand on one page, or else as many as is
-  // sensible.
+  // Of the grids in which all stand on one page the one with the largest scale; where that would be too small
+  // to see anything, fewer go on a page.
   [[nodiscard]] Grid grid(Unit unit, double width, double height) const {
+    constexpr double least_share = 0.16;
     const double true_size = unit == Unit::inch ? 72 : 72 / 25.4;
-    constexpr std::size_t most_on_a_page = 24;
-    const std::size_t count = std::min(cells_.size(), most_on_a_page);
+    Grid best;
+    for (const std::size_t count : {24U, 15U, 12U, 8U, 6U, 4U, 2U, 1U}) {
+      best = largest(std::min<std::size_t>(cells_.size(), count), true_size, width, height);
+      if (best.scale >= least_share * true_size) break;
+    }
+    return best;
+  }
+
+  [[nodiscard]] double captions(double width) const {
+    double most = 0;
+    for (const Cell& cell : cells_) {
+      double height = extent_of(cell.number, number_type).height + 2;
+      for (const std::string& line : cell.lines) height += extent_of(line, caption_type, width).height;
+      most = std::max(most, height);
+    }
+    return most + 4;
+  }
+
+ private:
+  // So many on a page.
+  [[nodiscard]] Grid largest(std::size_t count, double true_size, double width, double height) const {
     Grid best;
     for (std::size_t columns = 1; columns <= std::min<std::size_t>(count, 6); ++columns) {
       const std::size_t rows = (count + columns - 1) / columns;
@@ -115,17 +135,6 @@ class Cells {
     return best;
   }
 
-  [[nodiscard]] double captions(double width) const {
-    double most = 0;
-    for (const Cell& cell : cells_) {
-      double height = extent_of(cell.number, number_type).height + 2;
-      for (const std::string& line : cell.lines) height += extent_of(line, caption_type, width).height;
-      most = std::max(most, height);
-    }
-    return most + 4;
-  }
-
- private:
   [[nodiscard]] double between() const { return scene_gap * static_cast<double>(scenes_ - 1); }
 
   std::vector<Cell> cells_;

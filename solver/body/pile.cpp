@@ -62,6 +62,7 @@ class Pile {
 
   std::vector<Lying> on(const std::string& face) {
     add(face, {});
+    lift();
     return std::move(lying_);
   }
 
@@ -117,6 +118,41 @@ class Pile {
       left.erase(next);
     }
     return ordered;
+  }
+
+  // Whether a layer is the other, or lies on it, on one that lies on it, ...
+  [[nodiscard]] bool lies_on(std::size_t layer, std::size_t other) const {
+    for (std::size_t depth = 0; depth <= version_.pieces.size(); ++depth) {
+      if (layer == other) return true;
+      const auto ground = at_.find(ground_of(*version_.pieces[layer].piece));
+      if (ground == at_.end()) return false;
+      layer = ground->second;
+    }
+    return false;
+  }
+
+  // A layer that is over one of another stack goes above that stack's part, with all that is on it.
+  void lift() {
+    const auto carried_by = [&](std::size_t layer) {
+      return [this, layer](const Lying& lying) { return lies_on(lying.piece, layer); };
+    };
+    for (std::size_t round = 0; round < version_.pieces.size(); ++round) {
+      bool changed = false;
+      for (std::size_t layer = 0; layer < version_.pieces.size(); ++layer) {
+        for (const Name& name : version_.pieces[layer].piece->over) {
+          const auto lower = at_.find(name.value);
+          if (lower == at_.end() || lies_on(lower->second, layer) || lies_on(layer, lower->second)) continue;
+          const auto first = std::find_if(lying_.begin(), lying_.end(), carried_by(layer));
+          const auto last = std::find_if(lying_.rbegin(), lying_.rend(), carried_by(lower->second));
+          if (first == lying_.end() || last == lying_.rend() || last.base() <= first) continue;
+          // What is lifted keeps its order, and so does what it is lifted over.
+          std::stable_partition(first, last.base(),
+                                [&](const Lying& lying) { return !lies_on(lying.piece, layer); });
+          changed = true;
+        }
+      }
+      if (!changed) return;
+    }
   }
 
   // `motion`: how places on the ground, as they are told, lie on the face.

@@ -18,8 +18,9 @@ struct Lying {
 };
 
 // From the lowest to the topmost. On one thing layers lie in file order; one that is `over` another lies
-// above it, one on a window of a layer beneath that layer; what is on a layer comes directly above it. Angles
-// are kept within 1e-12, quarter turns exactly; sizes exactly.
+// above it and all that is on it, wherever on the face that one lies; one on a window of a layer beneath that
+// layer; what is on a layer comes directly above it. Angles are kept within 1e-12, quarter turns exactly;
+// sizes exactly.
 std::vector<Lying> pile_on(const Design& design, const SizedVersion& version, const std::string& face);
 
 // The windows cut straight into a face, in its frame.
