@@ -56,7 +56,7 @@ struct Shape {
   std::vector<Ring> openings = {};
   std::optional<Colour> fill = {};
   std::optional<Texture> texture = {};
-  std::optional<Stroke> stroke = {};  // of the outline and, within it, of the openings
+  std::optional<Stroke> stroke = {};  // of the outline; openings have edges where these are drawn
 };
 
 struct Polyline {

@@ -51,12 +51,6 @@ class Pen {
     if (shape.texture) lay(*shape.texture, shape.outline);
     if (shape.stroke) draw(shape.outline, *shape.stroke);
     cairo_restore(cairo_);
-    if (!shape.stroke || shape.openings.empty()) return;
-    cairo_save(cairo_);
-    trace(shape.outline);
-    cairo_clip(cairo_);
-    for (const Ring& opening : shape.openings) draw(opening, *shape.stroke);
-    cairo_restore(cairo_);
   }
 
   void operator()(const Polyline& line) const {

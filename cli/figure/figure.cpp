@@ -37,6 +37,17 @@ std::optional<Shape> shadow_of(const ScenePaper& paper, const Ring& outline) {
   return Shape{.outline = below, .fill = Colour{0.62, 0.62, 0.66}};
 }
 
+bool is_window(const Scene& scene, const Ring& opening) {
+  constexpr double hair = 1e-6;
+  const Box box = box_around(opening);
+  return std::any_of(scene.papers.begin(), scene.papers.end(), [&](const ScenePaper& paper) {
+    const Box other = box_around(paper.outline);
+    return paper.kind == ScenePaper::Kind::window && std::abs(other.left - box.left) < hair &&
+           std::abs(other.top - box.top) < hair && std::abs(other.right() - box.right()) < hair &&
+           std::abs(other.bottom() - box.bottom()) < hair;
+  });
+}
+
 // "The front, at 62 %": of its true size.
 std::string title_of(const Scene& scene, double share) {
   return fmt::format(
@@ -75,8 +86,15 @@ std::vector<Mark> papers_of(const Scene& scene, const At& corner, double scale) 
     if (auto shadow = shadow_of(paper, outline)) marks.emplace_back(std::move(*shadow));
     const Look look = look_of(paper, texture);
     Shape shape{.outline = outline, .fill = look.fill, .texture = look.texture, .stroke = look.edge};
-    for (const Ring& opening : paper.openings) shape.openings.push_back(on_page(opening, corner, scale));
+    std::vector<Ring> edges;
+    for (const Ring& opening : paper.openings) {
+      shape.openings.push_back(on_page(opening, corner, scale));
+      // A window of this side is drawn by itself; one that is cut from the other side has an edge all the
+      // same.
+      if (!is_window(scene, opening)) edges.push_back(shape.openings.back());
+    }
     marks.emplace_back(std::move(shape));
+    for (Ring& edge : edges) marks.emplace_back(Shape{.outline = std::move(edge), .stroke = window_line()});
     if (paper.artwork) {
       marks.emplace_back(Shape{.outline = on_page(*paper.artwork, corner, scale), .stroke = artwork_line()});
     }
@@ -97,7 +115,7 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
                  const std::vector<Hatched>& clashes) {
   const double title_height = style.title ? extent_of("A", title_type()).height + 4 : 0;
   const double column = style.labels ? std::min(0.38 * room.width, 190.0) : 0;
-  const auto spots = spots_seen(scene);
+  const auto sights = sights_of(scene);
   Figure figure;
   Measures measures;
   Box picture;
@@ -112,7 +130,7 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
                scene.extent.height * figure.scale};
     if (!style.measures) break;
     const Box free{room.left, room.top + title_height, room.width - column, room.height - title_height};
-    measures = measures_of(scene, spots, unit, picture, figure.scale, free);
+    measures = measures_of(scene, sights, unit, picture, figure.scale, free);
     if (measures.above <= above && measures.beside <= beside) break;
     above = std::max(above, measures.above);
     beside = std::max(beside, measures.beside);
@@ -131,7 +149,7 @@ Figure figure_of(const Scene& scene, Unit unit, const Box& room, const FigureSty
   if (style.labels) {
     const double left = std::min(picture.right() + 22, room.right() - column + 14);
     const Box labels{left, room.top + title_height, room.right() - left, room.height - title_height};
-    std::vector<Callout> names = names_of(scene, spots, unit, picture, figure.scale);
+    std::vector<Callout> names = names_of(scene, sights, unit, picture, figure.scale);
     for (const Hatched& clash : clashes) {
       const At spot = hatched(clash, picture, figure.scale).middle();
       const double first = scene.extent.width * scene.extent.height;  // no name goes before it

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <numeric>
 #include <string>
 #include <utility>
 
@@ -68,6 +69,13 @@ struct Label : Callout {
   double top = 0, height = 0;
 };
 
+// Clockwise unless it says otherwise, as in a card file.
+std::string tilt_words(const Rational& degrees) {
+  const Rational amount = degrees < 0 ? Rational(-degrees) : degrees;
+  return fmt::format("tilted {}\u00b0{}", length_text(amount, Unit::millimetre),
+                     degrees < 0 ? " anticlockwise" : "");
+}
+
 std::string details_of(const ScenePaper& paper, Unit unit) {
   std::string words =
       fmt::format("{} x {}", length_text(paper.size.width, unit), length_text(paper.size.height, unit));
@@ -75,8 +83,7 @@ std::string details_of(const ScenePaper& paper, Unit unit) {
   if (paper.kind == ScenePaper::Kind::leaf) return words;
   const Piece& piece = *paper.piece->piece;
   if (!paper.piece->copies.empty()) words += fmt::format(", {} alike", paper.piece->copies.size());
-  if (piece.tilt && piece.tilt->value != 0)
-    words += fmt::format(", tilted {}\u00b0", length_text(piece.tilt->value, Unit::millimetre));
+  if (piece.tilt && piece.tilt->value != 0) words += ", " + tilt_words(piece.tilt->value);
   if (is_raised(piece)) words += ", raised " + length_text(piece.raised->value, unit);
   if (piece.stamped) words += ", stamped";
   return words;
@@ -94,21 +101,25 @@ class Column {
  public:
   Column(const Box& box, const Setting& setting) : box_(box), setting_(setting) {}
 
+  // How tall each is. What does not fit whatever its words is not measured: false.
+  bool measure(std::vector<Label>& labels) const {
+    const double least = line().height * (setting_.one_line ? 1 : 2) + gap();
+    if (least * static_cast<double>(labels.size()) - gap() > box_.height) return false;
+    for (Label& label : labels) label.height = height_of(label);
+    return true;
+  }
   [[nodiscard]] double height_of(const Label& label) const {
     if (setting_.one_line)
-      return std::max(extent_of(in_one_line(label), {.size = setting_.size}).height, line().height);
+      return std::max(extent_of(label.name, {.size = setting_.size}).height, line().height);
     return extent_of(label.name, name_type(setting_.size), box_.width).height +
            extent_of(label.details, {.size = setting_.size}, box_.width).height;
   }
   [[nodiscard]] double gap() const { return setting_.size * (setting_.one_line ? 0.15 : 0.45); }
 
-  // Near their spots, in the order of these, none over another. False where they do not fit.
-  bool place(std::vector<Label>& labels) const {
+  // Near their spots, in the order that they have, none over another. False where they do not fit.
+  bool stack(std::vector<Label>& labels) const {
     double total = -gap();
-    for (Label& label : labels) {
-      label.height = height_of(label);
-      total += label.height + gap();
-    }
+    for (const Label& label : labels) total += label.height + gap();
     if (total > box_.height) return false;
     double from = box_.top;
     for (Label& label : labels) {
@@ -122,6 +133,9 @@ class Column {
     }
     return true;
   }
+
+  // Where a label's leader begins.
+  [[nodiscard]] At mouth(const Label& label) const { return {box_.left - 2, label.top + line().height / 2}; }
 
   void write(const Label& label, std::vector<Mark>& marks) const {
     if (setting_.one_line) {
@@ -172,26 +186,67 @@ void add_leader(const At& from, const At& to, std::vector<Mark>& marks) {
 // Those of the largest things, placed; how many are left out is written below them.
 std::vector<Label> largest_that_fit(std::vector<Label> labels, const Box& column, const Setting& setting,
                                     std::vector<Mark>& marks) {
-  const std::size_t all = labels.size();
-  const auto smaller = [](const Label& a, const Label& b) { return a.size < b.size; };
   Box rest = column;
   const Extent line = extent_of("and 1 more", {.size = setting.size});
   rest.height -= line.height + 1;
   const Column above(rest, setting);
-  do {
-    // The last of the smallest first.
-    const auto least = std::min_element(labels.rbegin(), labels.rend(), smaller);
-    labels.erase(std::next(least).base());
-  } while (!labels.empty() && !above.place(labels));
-  const Text words = text_at({column.left, rest.bottom()}, fmt::format("and {} more", all - labels.size()),
+  std::vector<std::size_t> by_size(labels.size());
+  std::iota(by_size.begin(), by_size.end(), 0U);
+  std::stable_sort(by_size.begin(), by_size.end(),
+                   [&](std::size_t a, std::size_t b) { return labels[a].size > labels[b].size; });
+  std::vector<bool> kept(labels.size(), false);
+  double total = -above.gap();
+  std::size_t count = 0;
+  for (const std::size_t i : by_size) {
+    labels[i].height = above.height_of(labels[i]);
+    total += labels[i].height + above.gap();
+    if (total > rest.height) break;
+    kept[i] = true;
+    ++count;
+  }
+  const std::size_t more = labels.size() - count;
+  std::vector<Label> chosen;
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    if (kept[i]) chosen.push_back(std::move(labels[i]));
+  }
+  above.stack(chosen);
+  const Text words = text_at({column.left, rest.bottom()}, fmt::format("and {} more", more),
                              {.size = setting.size}, column.width);
   if (contains(column, words.box)) marks.emplace_back(words);
-  return labels;
+  return chosen;
+}
+
+// Which side of the line from a to b a point is on.
+double side(const At& a, const At& b, const At& point) {
+  return (b.x - a.x) * (point.y - a.y) - (b.y - a.y) * (point.x - a.x);
+}
+
+bool cross(const At& a, const At& b, const At& c, const At& d) {
+  return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
+}
+
+// Labels whose leaders cross change places, until none do or it has been tried often enough: each such change
+// makes the two leaders shorter together.
+void untangle(std::vector<Label>& labels, const Column& column) {
+  constexpr int most_changes = 200;
+  for (int change = 0; change < most_changes; ++change) {
+    bool changed = false;
+    for (std::size_t i = 0; i < labels.size() && !changed; ++i) {
+      for (std::size_t j = i + 1; j < labels.size() && !changed; ++j) {
+        if (!cross(column.mouth(labels[i]), labels[i].spot, column.mouth(labels[j]), labels[j].spot))
+          continue;
+        std::swap(labels[i], labels[j]);
+        column.stack(labels);
+        changed = true;
+      }
+    }
+    if (!changed) return;
+  }
 }
 
 }  // namespace
 
-std::vector<std::optional<At>> spots_seen(const Scene& scene) {
+std::vector<std::optional<Sight>> sights_of(const Scene& scene) {
   const std::vector<Stretch> across = stretches(scene, &At::x);
   const std::vector<Stretch> down = stretches(scene, &At::y);
   const double enough = 0.05 * std::max(scene.extent.width, scene.extent.height);
@@ -201,7 +256,7 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
     const double part = 0.15 + 0.7 * (1 - x / std::max(scene.extent.width, 1e-9));
     return y.length() > 4 * enough ? y.from + part * y.length() : y.middle();
   };
-  std::vector<std::optional<At>> spots(scene.papers.size());
+  std::vector<std::optional<Sight>> sights(scene.papers.size());
   std::vector<double> room(scene.papers.size(), 0);
   for (const Stretch& x : across) {
     for (const Stretch& y : down) {
@@ -212,10 +267,20 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
       const auto paper = static_cast<std::size_t>(std::distance(top, scene.papers.rend()) - 1);
       // A spot with room around it; of such the one most to the right, where the labels are.
       const double free = std::min({x.length(), y.length(), enough});
-      const bool better = !spots[paper] || free > room[paper] * 1.001 ||
-                          (free > room[paper] * 0.999 && at.x > spots[paper]->x);
+      const Box cell{x.from, y.from, x.length(), y.length()};
+      if (!sights[paper]) {
+        sights[paper] = Sight{{at.x, height_in(y, at.x)}, cell};
+        room[paper] = free;
+        continue;
+      }
+      Sight& sight = *sights[paper];
+      sight.seen = box_around({{sight.seen.left, sight.seen.top},
+                               {sight.seen.right(), sight.seen.bottom()},
+                               {cell.left, cell.top},
+                               {cell.right(), cell.bottom()}});
+      const bool better = free > room[paper] * 1.001 || (free > room[paper] * 0.999 && at.x > sight.spot.x);
       if (!better) continue;
-      spots[paper] = At{at.x, height_in(y, at.x)};
+      sight.spot = {at.x, height_in(y, at.x)};
       room[paper] = free;
     }
   }
@@ -231,11 +296,11 @@ std::vector<std::optional<At>> spots_seen(const Scene& scene) {
           std::any_of(scene.papers.begin() + static_cast<std::ptrdiff_t>(i) + 1, scene.papers.end(),
                       [&](const ScenePaper& over) { return covers(over, at); });
       if (hidden) continue;
-      spots[i] = at;
+      sights[i] = Sight{at, box_around(paper.outline)};
       break;
     }
   }
-  return spots;
+  return sights;
 }
 
 Labels callouts(std::vector<Callout> all, const Box& column) {
@@ -252,7 +317,8 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
   bool fits = false;
   for (const Setting& one : settings) {
     setting = one;
-    fits = Column(column, setting).place(labels);
+    const Column tried(column, setting);
+    fits = tried.measure(labels) && tried.stack(labels);
     if (fits) break;
   }
   const Column set(column, setting);
@@ -260,9 +326,10 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
     labels = largest_that_fit(std::move(labels), column, setting, told.marks);
     told.bottom = column.bottom();
   }
+  if (fits) untangle(labels, set);
   std::vector<Mark> words;
   for (const Label& label : labels) {
-    add_leader({column.left - 2, label.top + set.line().height / 2}, label.spot, told.marks);
+    add_leader(set.mouth(label), label.spot, told.marks);
     set.write(label, words);
     told.bottom = std::max(told.bottom, label.top + label.height);
   }
@@ -270,13 +337,14 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
   return told;
 }
 
-std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<Sight>>& sights, Unit unit,
                               const Box& picture, double scale) {
   std::vector<Callout> all;
   for (std::size_t i = 0; i < scene.papers.size(); ++i) {
     const ScenePaper& paper = scene.papers[i];
-    if (!spots[i] || paper.copy > 0) continue;
-    const At spot{picture.left + spots[i]->x * scale, picture.top + spots[i]->y * scale};
+    if (!sights[i] || paper.copy > 0) continue;
+    const At& seen = sights[i]->spot;
+    const At spot{picture.left + seen.x * scale, picture.top + seen.y * scale};
     const Box box = box_around(paper.outline);
     all.push_back({spot, paper.name, details_of(paper, unit), box.width * box.height});
   }

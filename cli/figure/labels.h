@@ -27,11 +27,18 @@ struct Callout {
 // many; where even that does not do, the largest, and how many more there are.
 Labels callouts(std::vector<Callout> all, const Box& column);
 
-// Of every paper of which something is seen, copies once. `spots`: `spots_seen` of the scene.
-std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
-                              const Box& picture, double scale);
+// What is seen of a paper, in the scene's unit: a spot where nothing lies over it, and the box around all of
+// that.
+struct Sight {
+  At spot;
+  Box seen;
+};
 
-// A spot on each paper, in the scene's unit, where nothing lies over it: absent where none is.
-std::vector<std::optional<At>> spots_seen(const Scene& scene);
+// Of each paper; absent where nothing of it is seen. A window is seen by its edge.
+std::vector<std::optional<Sight>> sights_of(const Scene& scene);
+
+// Of every paper of which something is seen, copies once.
+std::vector<Callout> names_of(const Scene& scene, const std::vector<std::optional<Sight>>& sights, Unit unit,
+                              const Box& picture, double scale);
 
 }  // namespace evenmat

@@ -36,15 +36,28 @@ bool lies_straight(const ScenePaper& paper) {
          std::abs(ring[1].x - ring[2].x) < hair && std::abs(ring[1].x - ring[0].x) > hair;
 }
 
-using Spots = std::vector<std::optional<At>>;
+using Sights = std::vector<std::optional<Sight>>;
 
-std::vector<Span> spans_of(const Scene& scene, const Spots& spots, Unit unit, const Box& picture,
+// From end to end, or all that there is to see.
+bool is_measured(const ScenePaper& paper, const Sight& sight, const Box& extent, bool down) {
+  constexpr double hair = 1e-6;
+  const Box box = box_around(paper.outline);
+  const auto reaches = [&](const Box& over) {
+    return down ? over.top < box.top + hair && over.bottom() > box.bottom() - hair
+                : over.left < box.left + hair && over.right() > box.right() - hair;
+  };
+  const bool whole = down ? box.height > extent.height - hair : box.width > extent.width - hair;
+  return reaches(sight.seen) || (whole && paper.kind == ScenePaper::Kind::leaf);
+}
+
+std::vector<Span> spans_of(const Scene& scene, const Sights& sights, Unit unit, const Box& picture,
                            double scale, const Box& free, bool down) {
   std::vector<Span> spans;
   const double start = down ? picture.top : picture.left;
   for (std::size_t i = 0; i < scene.papers.size(); ++i) {
     const ScenePaper& paper = scene.papers[i];
-    if (paper.copy > 0 || !spots[i] || !lies_straight(paper)) continue;
+    if (paper.copy > 0 || !sights[i] || !lies_straight(paper)) continue;
+    if (!is_measured(paper, *sights[i], scene.extent, down)) continue;
     const Box box = box_around(paper.outline);
     Span span;
     span.from = start + scale * (down ? box.top : box.left);
@@ -166,9 +179,9 @@ class Ladder {
   std::vector<Box> words_;
 };
 
-double add_ladder(const Scene& scene, const Spots& spots, Unit unit, const Box& picture, double scale,
+double add_ladder(const Scene& scene, const Sights& sights, Unit unit, const Box& picture, double scale,
                   const Box& free, bool down, std::vector<Mark>& marks) {
-  std::vector<Span> spans = spans_of(scene, spots, unit, picture, scale, free, down);
+  std::vector<Span> spans = spans_of(scene, sights, unit, picture, scale, free, down);
   while (set_rows(spans) > most_rows) spans.erase(spans.begin());
   if (spans.empty()) return 0;
   std::size_t rows = 0;
@@ -179,11 +192,11 @@ double add_ladder(const Scene& scene, const Spots& spots, Unit unit, const Box& 
 
 }  // namespace
 
-Measures measures_of(const Scene& scene, const std::vector<std::optional<At>>& spots, Unit unit,
+Measures measures_of(const Scene& scene, const std::vector<std::optional<Sight>>& sights, Unit unit,
                      const Box& picture, double scale, const Box& free) {
   Measures measures;
-  measures.above = add_ladder(scene, spots, unit, picture, scale, free, false, measures.marks);
-  measures.beside = add_ladder(scene, spots, unit, picture, scale, free, true, measures.marks);
+  measures.above = add_ladder(scene, sights, unit, picture, scale, free, false, measures.marks);
+  measures.beside = add_ladder(scene, sights, unit, picture, scale, free, true, measures.marks);
   return measures;
 }
 

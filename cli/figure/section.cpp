@@ -281,7 +281,7 @@ SectionFigure section_figure(const Section& section, Unit unit, const Box& room)
                                   ? std::string("as high as true")
                                   : fmt::format("{:.{}f} times as high as true", times, times < 9.5 ? 1 : 0);
   const std::string title =
-      fmt::format("From the side, {}; cut about {} from the top", heights, length_with_unit(about, unit));
+      fmt::format("From the side, {}, at about {} from its top", heights, length_with_unit(about, unit));
   figure.marks.emplace_back(text_at({room.left, room.top}, shortened_to(title, title_type(), room.width),
                                     title_type(), room.width));
   figure.room.height = std::max(set.bottom, floor) + 4 - room.top;

@@ -1,5 +1,7 @@
 #include "solver/batch/trimmer.h"
 
+#include <algorithm>
+
 namespace evenmat::batch {
 namespace {
 
@@ -13,11 +15,21 @@ Rational settled(const std::vector<BatchCard>& cards, Maybe<Rational> Trimmer::*
   return unit == Unit::inch ? usual_inches : usual_millimetres;
 }
 
+// A trimmer that takes the sheets of millimetre cards takes them beside cards in inches too.
+Rational longest(const std::vector<BatchCard>& cards) {
+  const Rational own = settled(cards, &Trimmer::longest, 12, 305);
+  const bool stated = std::any_of(cards.begin(), cards.end(),
+                                  [](const BatchCard& one) { return one.card->trimmer.longest.has_value(); });
+  const bool metric = std::any_of(cards.begin(), cards.end(),
+                                  [](const BatchCard& one) { return one.card->unit == Unit::millimetre; });
+  return stated || !metric ? own : std::max(own, convert(305, Unit::millimetre, cards.front().card->unit));
+}
+
 }  // namespace
 
 BatchTrimmer trimmer_of(const std::vector<BatchCard>& cards) {
-  return {settled(cards, &Trimmer::longest, 12, 305), settled(cards, &Trimmer::blade_loss, 0, 0),
-          settled(cards, &Trimmer::hold, 1, 25), settled(cards, &Trimmer::sliver, Rational(1, 8), 3)};
+  return {longest(cards), settled(cards, &Trimmer::blade_loss, 0, 0), settled(cards, &Trimmer::hold, 1, 25),
+          settled(cards, &Trimmer::sliver, Rational(1, 8), 3)};
 }
 
 }  // namespace evenmat::batch

@@ -174,10 +174,10 @@ TEST_CASE("on its face every layer is drawn exactly where the answer has it") {
 TEST_CASE("a front that is cut back shows the strip behind it and hides the panel that is behind it") {
   const Made made{std::string(cut_back_card)};
   const Scene closed = closed_scene(made.card, made.card.design, made.plain());
-  const auto spots = spots_seen(closed);
+  const auto sights = sights_of(closed);
   for (std::size_t i = 0; i < closed.papers.size(); ++i) {
     INFO(closed.papers[i].name);
-    CHECK(spots[i].has_value() == (closed.papers[i].name != "panel"));
+    CHECK(sights[i].has_value() == (closed.papers[i].name != "panel"));
   }
   REQUIRE(find(closed, "front") != nullptr);
   CHECK(near(box_around(find(closed, "front")->outline).width, 3.25));
@@ -254,17 +254,18 @@ TEST_CASE("a spot that a leader points at is on its paper and under no other") {
     INFO(path.filename().string());
     const Made made(whole_text(path));
     const Scene scene = closed_scene(made.card, made.card.design, made.plain());
-    const auto spots = spots_seen(scene);
+    const auto sights = sights_of(scene);
     for (std::size_t i = 0; i < scene.papers.size(); ++i) {
-      if (!spots[i] || scene.papers[i].kind == ScenePaper::Kind::window) continue;
+      if (!sights[i] || scene.papers[i].kind == ScenePaper::Kind::window) continue;
       const Box box = box_around(scene.papers[i].outline);
-      CHECK(contains(box, {spots[i]->x, spots[i]->y, 0, 0}));
+      CHECK(contains(box, {sights[i]->spot.x, sights[i]->spot.y, 0, 0}));
       // Upright papers without openings above it do not reach over the spot.
       for (std::size_t j = i + 1; j < scene.papers.size(); ++j) {
         const ScenePaper& over = scene.papers[j];
         const bool plain = over.kind != ScenePaper::Kind::window && over.openings.empty() &&
                            (over.piece == nullptr || !over.piece->piece->tilt);
-        if (plain) CHECK_FALSE(contains(box_around(over.outline), {spots[i]->x, spots[i]->y, 0, 0}));
+        if (plain)
+          CHECK_FALSE(contains(box_around(over.outline), {sights[i]->spot.x, sights[i]->spot.y, 0, 0}));
       }
     }
   }
