@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <utility>
 
 #include "cli/cut/telling.h"
@@ -45,10 +46,11 @@ class Finder {
       const Design& design = which == 0 ? card_.design : card_.variants[which - 1].design;
       const SizedVersion& version = sized_.versions[which];
       add(which, base(design, version), true, design.base.paper);
+      const Openings openings = openings_of(design, version);
       for (std::size_t i = 0; i < version.pieces.size(); ++i) {
         const Piece& piece = *version.pieces[i].piece;
         if (piece.kind == Piece::Kind::layer && !piece.stamped)
-          add(which, layer(design, version, i), false, piece.paper);
+          add(which, layer(version.pieces[i], openings[i]), false, piece.paper);
       }
     }
     std::vector<TemplatePiece> pieces;
@@ -75,6 +77,25 @@ class Finder {
   }
 
  private:
+  // By piece: of its first copy, in the layer itself as it stands upright.
+  using Openings = std::vector<std::vector<Ring>>;
+
+  // Each face is piled up once, however many layers it has: that takes long.
+  static Openings openings_of(const Design& design, const SizedVersion& version) {
+    Openings openings(version.pieces.size());
+    std::set<std::string> faces;
+    std::set<std::size_t> found;
+    for (const PlacedPiece& placed : version.pieces) {
+      if (!faces.insert(placed.face).second) continue;
+      for (const Lying& lying : pile_on(design, version, placed.face)) {
+        if (!found.insert(lying.piece).second) continue;
+        for (const Quad& opening : lying.sheet.openings)
+          openings[lying.piece].push_back(on_layer(opening, lying.sheet.outline));
+      }
+    }
+    return openings;
+  }
+
   void add(std::size_t which, TemplatePiece piece, bool is_base, const Maybe<std::string>& paper) {
     auto same = std::find_if(found_.begin(), found_.end(), [&](const Found& other) {
       return other.base == is_base && alike(other.piece, piece);
@@ -177,9 +198,7 @@ class Finder {
   }
 
   // Upright, as it is cut.
-  [[nodiscard]] TemplatePiece layer(const Design& design, const SizedVersion& version,
-                                    std::size_t index) const {
-    const PlacedPiece& placed = version.pieces[index];
+  [[nodiscard]] TemplatePiece layer(const PlacedPiece& placed, const std::vector<Ring>& openings) const {
     const Piece& stated = *placed.piece;
     TemplatePiece piece;
     piece.name = stated.name.value;
@@ -187,12 +206,7 @@ class Finder {
     piece.height = number(placed.height) * point_;
     piece.notes.push_back(size_note({placed.width, placed.height}));
     piece.notes.push_back(what_it_is(stated));
-    for (const Lying& lying : pile_on(design, version, placed.face)) {
-      if (lying.piece != index) continue;
-      for (const Quad& opening : lying.sheet.openings)
-        add_ring(piece, on_layer(opening, lying.sheet.outline), template_edge());
-      break;
-    }
+    for (const Ring& opening : openings) add_ring(piece, opening, template_edge());
     if (placed.artwork_at && stated.artwork) {
       const double left = number(placed.artwork_at->first);
       const double top = number(placed.artwork_at->second);
