@@ -7,6 +7,7 @@
 #include <iterator>
 #include <string_view>
 
+#include "cli/on_blank.h"
 #include "cli/wording.h"
 #include "model/faces.h"
 
@@ -82,8 +83,21 @@ std::string score_step(const Folding& folding) {
       turned);
 }
 
-// Windows in the base, and those in layers.
-Sentences window_steps(const Design& design, const SizedVersion& version) {
+// "1 x 1 1/2, 6 1/2 from the left and 3/4 from the top edge of the blank", once for each door it goes
+// through.
+std::string on_blank_words(const Card& card, const std::vector<OnBlank>& parts) {
+  Sentences words;
+  for (const OnBlank& part : parts) {
+    words.push_back(fmt::format(
+        "{} x {}, {} from the left and {} from the top edge of the blank",
+        length_text(part.patch.size.width, card.unit), length_text(part.patch.size.height, card.unit),
+        length_text(part.patch.left, card.unit), length_with_unit(part.patch.top, card.unit)));
+  }
+  return listed(words);
+}
+
+// Windows in the base, with their places as the blank lies, and those in layers.
+Sentences window_steps(const Card& card, const Design& design, const SizedVersion& version) {
   const Sentences names = face_names(design.base);
   Sentences in_base;
   Sentences in_layers;
@@ -91,18 +105,20 @@ Sentences window_steps(const Design& design, const SizedVersion& version) {
     const Piece& piece = *placed.piece;
     if (piece.kind != Piece::Kind::window) continue;
     const bool on_face = std::find(names.begin(), names.end(), piece.on.value) != names.end();
-    const std::string both_doors =
-        design.base.fold.value == Fold::gate && piece.on.value == "front" ? " (through both doors)" : "";
-    if (on_face) {
-      in_base.push_back(fmt::format("{} in the {}{}", piece.name.value, piece.on.value, both_doors));
-    } else {
+    if (!on_face) {
       in_layers.push_back(fmt::format("{} in {}", piece.name.value, piece.on.value));
+      continue;
     }
+    const std::vector<OnBlank> parts = on_blank(design, version.folding, piece.on.value, patch_of(placed));
+    in_base.push_back(fmt::format("{} in the {}{}: {}", piece.name.value, piece.on.value,
+                                  parts.size() > 1 ? " (through both doors)" : "",
+                                  on_blank_words(card, parts)));
   }
   Sentences steps;
   if (!in_base.empty()) {
-    steps.push_back(fmt::format("While the base lies flat, and before any layer goes on it, cut the {} {}.",
-                                in_base.size() == 1 ? "window" : "windows", listed(in_base)));
+    steps.push_back(fmt::format(
+        "With its {} up, while the base lies flat and before any layer goes on it, cut the {} {}.",
+        up_side(version.folding), in_base.size() == 1 ? "window" : "windows", joined(in_base, "; ")));
   }
   if (!in_layers.empty()) {
     steps.push_back(fmt::format("Cut the {} {} before {} glued on.",
@@ -224,7 +240,7 @@ Making making_of(const Card& card, const Design& design, const SizedVersion& ver
     making.order.push_back(mark_step(card, folding));
     making.order.push_back(score_step(folding));
   }
-  add(making.order, window_steps(design, version));
+  add(making.order, window_steps(card, design, version));
   add(making.order, fold_steps(base, folding));
   if (version.cut_back && base.cut_back && folding.leaves.size() > 1)
     making.order.push_back(trim_step(card, base, *version.cut_back));

@@ -8,6 +8,7 @@
 
 #include "cli/cut/telling.h"
 #include "cli/making.h"
+#include "cli/on_blank.h"
 #include "cli/wording.h"
 #include "cli/worksheet/assembly.h"
 #include "cli/worksheet/parts.h"
@@ -171,7 +172,23 @@ class Recipe {
     }
     if (version_.cut_back && design_.base.cut_back)
       words += fmt::format("; {} trimmed off once it is folded", other_length(*version_.cut_back, unit_));
+    for (const std::string& window : windows_on_blank()) words += "; " + window;
     flow_.paragraph(words + ".", body_type(), Flow::row_indent);
+  }
+
+  // Those that the steps tell the place of, by the other ruler.
+  [[nodiscard]] std::vector<std::string> windows_on_blank() const {
+    std::vector<std::string> told;
+    for (const PlacedPiece& placed : version_.pieces) {
+      if (placed.piece->kind != Piece::Kind::window) continue;
+      for (const OnBlank& part :
+           on_blank(design_, version_.folding, placed.piece->on.value, patch_of(placed))) {
+        told.push_back(fmt::format("{} {}, {} from the left and {} from the top", placed.piece->name.value,
+                                   other_size(part.patch.size, unit_), other_length(part.patch.left, unit_),
+                                   other_length(part.patch.top, unit_)));
+      }
+    }
+    return told;
   }
 
   [[nodiscard]] std::vector<std::string> gluing() const {

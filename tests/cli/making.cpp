@@ -33,12 +33,18 @@ struct Example {
     base().cut_back = CutBack{edge, {}};
     version.cut_back = by;
   }
+  // 1 x 2 in, 1/2 in from the left of the face and 3/4 in from its top.
   void add_window(const std::string& name, const std::string& in) {
     Piece& window = windows.emplace_back();
     window.kind = Piece::Kind::window;
     window.name.value = name;
     window.on.value = in;
-    version.pieces.emplace_back().piece = &window;
+    PlacedPiece& placed = version.pieces.emplace_back();
+    placed.piece = &window;
+    placed.left = part(1, 2);
+    placed.top = part(3, 4);
+    placed.box_width = placed.width = 1;
+    placed.box_height = placed.height = 2;
   }
 
   Making making() {
@@ -164,18 +170,70 @@ TEST_CASE("windows are cut while the base lies flat, before layers go on") {
   card.add_window("pane", "sea mat");
   CHECK(in_order(card.order(),
                  {"Lay it",
-                  "While the base lies flat, and before any layer goes on it, cut the window porthole "
-                  "in the front.\n",
+                  "With its inside up, while the base lies flat and before any layer goes on it, cut the "
+                  "window porthole in the front: 1 x 2, 2 3/4 from the left and 3/4 in from the top edge of "
+                  "the blank.\n",
                   "Cut the window pane in sea mat before that layer is glued on.\n", "fold the front"}));
   card.add_window("hatch", "inside");
   card.add_window("slot", "name tag");
-  CHECK(has(card.order(), "cut the windows porthole in the front and hatch in the inside.\n"));
+  CHECK(has(card.order(),
+            "cut the windows porthole in the front: 1 x 2, 2 3/4 from the left and 3/4 in from the top edge "
+            "of the blank; hatch in the inside: 1 x 2, 4 3/4 from the left and 3/4 in from the top edge of "
+            "the blank.\n"));
   CHECK(has(card.order(),
             "Cut the windows pane in sea mat and slot in name tag before those layers are glued on.\n"));
+}
 
+// Worked by hand: the fronts' own backs look up, so what is 1/2 from the front's left is 1/2 from the right
+// of that, 4 1/4 - 1/2 - 1 = 2 3/4 from its left; below a top fold's 5 1/2 - 3/4 - 2 = 2 3/4 from the top.
+TEST_CASE("a window is told where it lies on the flat blank with the side up that is scored") {
+  const auto place = [](Fold fold, const std::string& face) {
+    Example card(fold);
+    card.add_window("pane", face);
+    const std::string order = card.order();
+    const std::size_t from = order.find(face + ": ");
+    REQUIRE(from != std::string::npos);
+    return order.substr(from, order.find('\n', from) - from);
+  };
+  CHECK(place(Fold::top, "front") ==
+        "front: 1 x 2, 1/2 from the left and 2 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::top, "inside front") ==
+        "inside front: 1 x 2, 1/2 from the left and 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::top, "inside") ==
+        "inside: 1 x 2, 1/2 from the left and 6 1/4 in from the top edge of the blank.");
+  // The card is turned over sideways to look at its back.
+  CHECK(place(Fold::top, "back") ==
+        "back: 1 x 2, 2 3/4 from the left and 6 1/4 in from the top edge of the blank.");
+  CHECK(place(Fold::side, "back") ==
+        "back: 1 x 2, 7 from the left and 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::flat, "front") ==
+        "front: 1 x 2, 1/2 from the left and 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::flat, "back") ==
+        "back: 1 x 2, 2 3/4 from the left and 3/4 in from the top edge of the blank.");
+  // A z of three leaves of 4 1/4 lies front up, its middle leaf shows its other side: 4 1/4 + 2 3/4.
+  CHECK(place(Fold::z, "front") ==
+        "front: 1 x 2, 1/2 from the left and 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::z, "inside middle") ==
+        "inside middle: 1 x 2, 4 3/4 from the left and 3/4 in from the top edge of the blank.");
+  CHECK(place(Fold::z, "inside") ==
+        "inside: 1 x 2, 7 from the left and 3/4 in from the top edge of the blank.");
+}
+
+// Doors of 2 3/32 with 1/16 between them. A window from 1/2 to 1 1/2 is in the left one alone: 2 3/32 - 1 1/2
+// = 19/32 from the blank's left. From 1 1/2 to 3 it takes the last 19/32 of the left door, at the blank's
+// left edge, and 3 - 2 5/32 = 27/32 of the right one, which begins 6 11/32 + 4 1/4 - 3 = 7 19/32 from there.
+TEST_CASE("a window in the front of a gate is told for each door it goes through") {
   Example gate(Fold::gate);
   gate.add_window("porthole", "front");
-  CHECK(has(gate.order(), "porthole in the front (through both doors)."));
+  CHECK(
+      has(gate.order(),
+          "porthole in the front: 1 x 2, 19/32 from the left and 3/4 in from the top edge of the blank.\n"));
+  gate.version.pieces.front().left = part(3, 2);
+  gate.version.pieces.front().box_width = part(3, 2);
+  CHECK(has(gate.order(),
+            "porthole in the front (through both doors): 19/32 x 2, 0 from the left and 3/4 in from the top "
+            "edge of the blank and 27/32 x 2, 7 19/32 from the left and 3/4 in from the top edge of the "
+            "blank.\n"));
 }
 
 TEST_CASE("the grain is told where it is known, and what to do about it") {
