@@ -18,6 +18,20 @@ constexpr int most_figures = 32;  // columns of a sum
 
 std::string blanks(int count) { return padded("", count); }
 
+// What no ruler shows is rounded, as the sentences beside it have it.
+std::string figure(const Rational& length, Unit unit) {
+  std::string text = length_text(length, unit);
+  constexpr std::string_view about = "about ";
+  if (text.starts_with(about)) return "~" + text.substr(about.size());
+  if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
+  if (const std::string thickness = thickness_text(length < 0 ? Rational(-length) : length, unit);
+      !thickness.starts_with(about))
+    return (length < 0 ? "-" : "") + thickness;
+  const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
+  return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
+                     Integer(thousandths % 1000).str());
+}
+
 Rational size_of(const Rational& value) { return value < 0 ? Rational(-value) : value; }
 
 // `"a"`, `"a" and "b"`, `"a", "b" and "c"`; the plain card by that name.
@@ -60,24 +74,18 @@ std::string opening(const Card& card, const Conflict& conflict) {
   return paragraph(fmt::format("{}{}{}:", what, in, miss(conflict, card.unit)));
 }
 
+std::string sign_of(const Rational& before, const Rational& amount, const Rational& total) {
+  return before + amount == total ? "+" : before - amount == total ? "-" : "";
+}
+
 // The sums as one writes them: what is added, what that comes to, and what it is. Sentences without figures
 // stand before and behind.
 class Figures {
  public:
-  Figures(const std::vector<StoryStep>& story, Unit unit) {
-    std::optional<Rational> before;
-    for (const StoryStep& step : story) {
-      Line line;
-      line.says = step.says;
-      if (step.amount) line.amount = sum_figure(*step.amount, unit);
-      if (step.total && step.total != step.amount) {
-        line.total = "= " + sum_figure(*step.total, unit);
-        if (before && step.amount) line.sign = sign_of(*before, *step.amount, *step.total);
-      }
-      before = step.total ? step.total : step.amount;
+  Figures(const std::vector<StoryStep>& story, Unit unit) : lines_(story_lines(story, unit)) {
+    for (const StoryLine& line : lines_) {
       amounts_ = std::max(amounts_, columns(line.amount));
       totals_ = std::max(totals_, columns(line.total));
-      lines_.push_back(std::move(line));
     }
   }
 
@@ -85,13 +93,15 @@ class Figures {
     std::string text;
     // The sentences tell the figures too, and can do without.
     const bool too_wide = amounts_ + totals_ > most_figures;
-    for (const Line& line : lines_) {
+    for (const StoryLine& line : lines_) {
       if (too_wide || (line.amount.empty() && line.total.empty())) {
         text += paragraph(line.says, 2);
         continue;
       }
-      std::string shown = "  " + line.sign + blanks(amounts_ - columns(line.amount)) + line.amount + "  ";
-      if (totals_ > 0) shown += padded(line.total, totals_) + "  ";
+      const std::string total = line.total.empty() ? "" : "= " + line.total;
+      std::string shown =
+          "  " + padded(line.sign, 2) + blanks(amounts_ - columns(line.amount)) + line.amount + "  ";
+      if (totals_ > 0) shown += padded(total, totals_ + 2) + "  ";
       const int start = columns(shown);
       text += shown + wrapped(line.says, page_width, start, start) + "\n";
     }
@@ -99,15 +109,7 @@ class Figures {
   }
 
  private:
-  struct Line {
-    std::string sign = "  ", amount, total, says;
-  };
-
-  static std::string sign_of(const Rational& before, const Rational& amount, const Rational& total) {
-    return before + amount == total ? "+ " : before - amount == total ? "- " : "  ";
-  }
-
-  std::vector<Line> lines_;
+  std::vector<StoryLine> lines_;
   int amounts_ = 0;  // columns
   int totals_ = 0;
 };
@@ -193,17 +195,21 @@ std::string conflict_text(const Source& source, const Card& card, const Conflict
   return heading + conflict_body(source, card, conflict, before, style);
 }
 
-std::string sum_figure(const Rational& length, Unit unit) {
-  std::string text = length_text(length, unit);
-  constexpr std::string_view about = "about ";
-  if (text.starts_with(about)) return "~" + text.substr(about.size());
-  if (unit == Unit::millimetre || is_multiple(length * 64, 1)) return text;
-  if (const std::string thickness = thickness_text(length < 0 ? Rational(-length) : length, unit);
-      !thickness.starts_with(about))
-    return (length < 0 ? "-" : "") + thickness;
-  const Integer thousandths = floor((length < 0 ? Rational(-length) : length) * 1000 + Rational(1) / 2);
-  return fmt::format("~{}{}.{:0>3}", length < 0 ? "-" : "", Integer(thousandths / 1000).str(),
-                     Integer(thousandths % 1000).str());
+std::vector<StoryLine> story_lines(const std::vector<StoryStep>& story, Unit unit) {
+  std::vector<StoryLine> lines;
+  std::optional<Rational> before;
+  for (const StoryStep& step : story) {
+    StoryLine line;
+    line.says = step.says;
+    if (step.amount) line.amount = figure(*step.amount, unit);
+    if (step.total && step.total != step.amount) {
+      line.total = figure(*step.total, unit);
+      if (before && step.amount) line.sign = sign_of(*before, *step.amount, *step.total);
+    }
+    before = step.total ? step.total : step.amount;
+    lines.push_back(std::move(line));
+  }
+  return lines;
 }
 
 std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,

@@ -19,9 +19,13 @@ struct Told {
   std::size_t changes = 0;
 };
 
-// "1 1/4", "0.024", "~0.598": a length in a sum. What no ruler and no calipers show is rounded, as the
-// sentences beside it have it.
-std::string sum_figure(const Rational& length, Unit unit);
+// A step of a sum as one writes it: what is added or taken off, what that comes to, and what it is.
+struct StoryLine {
+  std::string sign;           // "+", "-" or nothing
+  std::string amount, total;  // "1 1/4", "0.024", "~0.598": what neither rulers nor calipers show is rounded
+  std::string says;
+};
+std::vector<StoryLine> story_lines(const std::vector<StoryStep>& story, Unit unit);
 
 // A conflict: its rules with their lines, the sum, what may be meant, and what mends it.
 std::string conflict_body(const Source& source, const Card& card, const Conflict& conflict,

@@ -187,12 +187,10 @@ void add_conflict(Flow& flow, const Card& card, const Conflict& conflict) {
   for (const Remark& rule : conflict.rules) flow.row(rules, {line_words(rule.spot), rule.says});
   if (!conflict.story.empty()) {
     flow.space(4);
-    const std::vector<Column> story{{56, Align::right}, {62, Align::left}, {flow.width() - 134, Align::left}};
-    for (const StoryStep& step : conflict.story) {
-      const std::string total =
-          step.total && step.total != step.amount ? "= " + sum_figure(*step.total, card.unit) : "";
-      flow.row(story, {step.amount ? sum_figure(*step.amount, card.unit) : "", total, step.says});
-    }
+    const std::vector<Column> story{
+        {14, Align::right}, {56, Align::right}, {62, Align::left}, {flow.width() - 148, Align::left}};
+    for (const StoryLine& line : story_lines(conflict.story, card.unit))
+      flow.row(story, {line.sign, line.amount, line.total.empty() ? "" : "= " + line.total, line.says});
   } else if (conflict.short_by) {
     const Rational size = *conflict.short_by < 0 ? Rational(-*conflict.short_by) : *conflict.short_by;
     flow.paragraph(fmt::format("{} {}.", length_with_unit(size, card.unit),
@@ -243,8 +241,9 @@ Drawing clash_drawing(const Card& card, const CheckedCard& checked, const ClashP
   } else if (!checked.all_conflicts) {
     flow.paragraph("There may be more that cannot hold.");
   }
-  if (checked.mend.size() > 1) {
-    flow.subheading("The smallest set of changes that mends the whole card");
+  if (!checked.mend.empty()) {
+    flow.subheading(fmt::format("To mend the whole card, change {}",
+                                counted(static_cast<int>(checked.mend.size()), "thing")));
     for (const Change& change : checked.mend)
       flow.paragraph(fmt::format("line {}: \"{}\" to \"{}\". {}", change.spot.line, change.from, change.to,
                                  change.says));

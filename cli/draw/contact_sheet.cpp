@@ -17,9 +17,9 @@
 namespace evenmat {
 namespace {
 
-constexpr double gap = 18;             // between cells
-constexpr double scene_gap = 8;        // between the card closed and the same opened out
-constexpr std::size_t most_lines = 8;  // below a picture
+constexpr double gap = 18;                // between cells
+constexpr double scene_gap = 8;           // between the card closed and the same opened out
+constexpr std::size_t most_amounts = 10;  // that are told below a picture
 const Type caption_type{.size = 7};
 const Type number_type{.size = 9, .bold = true};
 
@@ -29,28 +29,48 @@ struct Cell {
   std::vector<std::string> lines;
 };
 
-std::vector<std::string> lines_of(const Card& card, const std::vector<OpenAmount>& open,
-                                  const Alternative& one) {
-  std::vector<std::string> lines;
-  const auto add = [&](const Facts& facts) {
-    for (const Fact& fact : facts) {
-      if (!fact.words.empty()) lines.push_back(fact.words);
-    }
+std::vector<std::string> words_of(const Facts& facts) {
+  std::vector<std::string> words;
+  for (const Fact& fact : facts) words.push_back(fact.words);
+  return words;
+}
+
+// What is said below each card: the amounts in which these cards differ, and its paper.
+struct Captions {
+  std::vector<std::vector<std::string>> of_cards;
+  std::vector<std::string> same;  // in all of them
+};
+
+Captions captions_of(const Card& card, const std::vector<OpenAmount>& open,
+                     const std::vector<const Alternative*>& cards) {
+  Captions captions;
+  std::vector<std::vector<std::string>> amounts;
+  for (const Alternative* one : cards) amounts.push_back(words_of(amount_facts(open, *one, card.unit)));
+  const auto is_same = [&](std::size_t i) {
+    return cards.size() > 1 && std::all_of(amounts.begin(), amounts.end(), [&](const auto& of_one) {
+             return i < of_one.size() && of_one[i] == amounts.front()[i];
+           });
   };
-  add(amount_facts(open, one, card.unit));
-  const std::size_t amounts = lines.size();
-  PaperSigns signs;
-  add(paper_facts(card, one, false, signs));
-  // What the sheets come to is said even where there are many amounts.
-  if (lines.size() > most_lines) {
-    const std::size_t papers = std::min(lines.size() - amounts, most_lines - 2);
-    const std::size_t kept = most_lines - 1 - papers;
-    lines.erase(lines.begin() + static_cast<std::ptrdiff_t>(kept),
-                lines.begin() + static_cast<std::ptrdiff_t>(amounts));
-    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(kept), "...");
-    lines.resize(std::min(lines.size(), most_lines));
+  for (std::size_t i = 0; i < amounts.front().size(); ++i) {
+    if (is_same(i) && !amounts.front()[i].empty()) captions.same.push_back(amounts.front()[i]);
   }
-  return lines;
+  PaperSigns signs;
+  for (std::size_t c = 0; c < cards.size(); ++c) {
+    std::vector<std::string> lines;
+    for (std::size_t i = 0; i < amounts[c].size(); ++i) {
+      if (!amounts[c][i].empty() && !is_same(i)) lines.push_back(amounts[c][i]);
+    }
+    if (lines.size() > most_amounts) {
+      const std::size_t more = lines.size() - most_amounts + 1;
+      lines.resize(most_amounts - 1);
+      lines.push_back(fmt::format("and {} more", more));
+    }
+    for (std::string& words : words_of(paper_facts(card, *cards[c], false, signs))) {
+      if (!words.empty()) lines.push_back(std::move(words));
+    }
+    captions.of_cards.push_back(std::move(lines));
+  }
+  return captions;
 }
 
 bool same_lies(const PlacedPiece& a, const PlacedPiece& b) {
@@ -172,6 +192,8 @@ Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
                (drawn_count < cards.size() ? ", the first" : ""));
   if (cards.empty()) return flow.done(title, "");
   const bool inside = differ_inside(cards);
+  const Captions captions =
+      captions_of(card, open, {cards.begin(), cards.begin() + static_cast<std::ptrdiff_t>(drawn_count)});
   std::vector<Cell> list;
   std::vector<Scene> drawn;
   for (std::size_t i = 0; i < drawn_count; ++i) {
@@ -182,7 +204,7 @@ Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
     cell.scenes.push_back(closed_scene(card, card.design, version));
     if (auto opened = open_scene(card, card.design, version); opened && inside)
       cell.scenes.push_back(std::move(*opened));
-    cell.lines = lines_of(card, open, one);
+    cell.lines = captions.of_cards[i];
     if (i == 0) drawn = cell.scenes;
     list.push_back(std::move(cell));
   }
@@ -196,6 +218,7 @@ Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
   const Grid grid = cells.grid(card.unit, flow.width(), page_height);
   flow.paragraph(fmt::format("All at {:.0f} % of their true size{}.", 100 * grid.scale / true_size,
                              card.variants.empty() ? "" : "; the plain card of each"));
+  if (!captions.same.empty()) flow.paragraph("The same in all: " + joined(captions.same, "; ") + ".");
   flow.space(6);
   for (std::size_t i = 0; i < cells.all().size(); i += grid.columns) {
     const Box row = flow.take(grid.cell_height + gap);

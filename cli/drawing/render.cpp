@@ -280,8 +280,13 @@ Rendered as_png(const Drawing& drawing, double dots) {
   constexpr double most = 32767;  // cairo's own limit
   if (stack.height * scale > most || stack.width * scale > most) {
     made.trouble =
-        fmt::format("{} pages below one another are too much for one PNG; write a PDF, which has pages.",
-                    drawing.pages.size());
+        drawing.pages.size() == 1
+            ? std::string(
+                  "This picture is too large for a PNG of so many dots; write an SVG or a PDF, or ask "
+                  "for fewer with --dots.")
+            : fmt::format(
+                  "{} pages below one another are too much for one PNG; write a PDF, which has pages.",
+                  drawing.pages.size());
     return made;
   }
   const Surface surface =
