@@ -55,6 +55,29 @@ TEST_CASE("every subject of a drawing is written as it is asked for") {
   }
 }
 
+TEST_CASE("templates that are no PDF say that they do not print at true size") {
+  const Folder folder;
+  const std::string card = folder.file("card.toml", two_layers);
+  const Run svg = run({"draw", card, "--templates", "-o", (folder.path() / "a.svg").string()});
+  CHECK(svg.status == 0);
+  CHECK(has(svg.err, ".pdf"));
+  CHECK(run({"draw", card, "--templates", "-o", (folder.path() / "a.pdf").string()}).err.empty());
+}
+
+TEST_CASE("single views of a card are drawn alone and one that it has not is refused") {
+  const Folder folder;
+  const std::string card = std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml";
+  const std::string path = (folder.path() / "a.svg").string();
+  const Run one = run({"draw", card, "-o", path, "--json", "--only", "the plain card", "--view", "inside"});
+  const auto pages = nlohmann::json::parse(one.out)["pages"];
+  REQUIRE(pages.size() == 1);
+  REQUIRE(pages[0]["views"].size() == 1);
+  CHECK(pages[0]["views"][0]["face"] == "inside");
+  const Run wrong = run({"draw", card, "-o", path, "--force", "--view", "insides"});
+  CHECK(wrong.status == 2);
+  CHECK(has(wrong.err, "\"inside\""));
+}
+
 TEST_CASE("cards in millimetres go on A4 and cards in inches on Letter unless a page is asked for") {
   const Folder folder;
   const auto width = [&](const std::string& file, const std::vector<std::string>& more) {

@@ -121,7 +121,7 @@ TEST_CASE("one layer or forty or names of sixty letters in any script keep their
   }
 }
 
-TEST_CASE("six hundred layers on one card are drawn with the largest named and the others counted") {
+TEST_CASE("where labels find no room the largest layers keep theirs and the others are counted") {
   std::string text = "unit = \"in\"\nmark = \"1/16\"\n[base]\nfold = \"flat\"\nfront = \"12 x 12\"\n";
   for (int i = 0; i < 90; ++i) {
     text += fmt::format(
@@ -247,6 +247,50 @@ TEST_CASE("from the side a card is as high as it is thick where its papers and f
     CHECK(near(high, number(closed->thickness)));
   }
   CHECK(measured > 3);
+}
+
+TEST_CASE("leaders of layers in a row do not cross") {
+  std::string text = "unit = \"in\"\nmark = \"1/16\"\n[base]\nfold = \"flat\"\nfront = \"8 x 4\"\n";
+  for (int i = 0; i < 12; ++i) {
+    text += fmt::format(
+        "[[layer]]\nname = \"strip {}\"\non = \"front\"\nsize = \"1/4 x {}\"\nfrom-left = \"{}\"\nfrom-top = "
+        "\"{}\"\n",
+        i, 1 + i % 3, 0.5 + 0.5 * i, 0.25 + 0.25 * (i % 2));
+  }
+  const Made made(text);
+  const Figure figure = figure_of(face_scene(made.card, made.card.design, made.plain(), "front"), Unit::inch,
+                                  {36, 36, 540, 400});
+  std::vector<Polyline> leaders;
+  for (const Mark& mark : figure.marks) {
+    const auto* line = std::get_if<Polyline>(&mark);
+    if (line != nullptr && line->points.size() == 3 && line->stroke.width < 1) leaders.push_back(*line);
+  }
+  REQUIRE(leaders.size() == 13);
+  const auto side = [](const At& a, const At& b, const At& p) {
+    return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+  };
+  int crossings = 0;
+  for (std::size_t i = 0; i < leaders.size(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      const At& a = leaders[i].points[1];
+      const At& b = leaders[i].points[2];
+      const At& c = leaders[j].points[1];
+      const At& d = leaders[j].points[2];
+      if (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0) ++crossings;
+    }
+  }
+  CHECK(crossings == 0);
+}
+
+TEST_CASE("only what is seen from end to end has a dimension line") {
+  const Made made(whole_text(std::string(EVENMAT_SOURCE) + "/cases/porthole.toml"));
+  FigureStyle style;
+  style.labels = false;
+  Drawing drawing{"", {blank_page(PageSize::letter)}};
+  const Scene closed = closed_scene(made.card, made.card.design, made.plain());
+  drawing.pages.front().marks = figure_of(closed, made.card.unit, {36, 36, 500, 400}, style).marks;
+  CHECK(says(drawing, "70"));        // the window
+  CHECK_FALSE(says(drawing, "82"));  // the print behind it, whose edges are hidden
 }
 
 TEST_CASE("a spot that a leader points at is on its paper and under no other") {

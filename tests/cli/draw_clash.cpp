@@ -93,6 +93,62 @@ TEST_CASE("a mat too wide for the reveal is hatched along its right edge as wide
                      .convert_to<double>()) < 1e-6);
 }
 
+TEST_CASE("what clashes on a tilted layer is told and not hatched where it does not lie") {
+  const std::string text = R"(unit = "in"
+[base]
+fold = "flat"
+front = "5 x 7"
+[[layer]]
+name = "tilted"
+on = "front"
+size = "3 x 2"
+tilt = 30
+[[layer]]
+name = "too far out"
+on = "tilted"
+size = "1 x 1"
+from-left = "2 1/2"
+)";
+  const Card card = card_of(text);
+  const CheckedCard checked = check_card(card, text, {});
+  REQUIRE(checked.verdict == Verdict::conflict);
+  const Drawing drawing = clash_drawing(card, checked, {nearest_card(card, 30), {}}, PageSize::roll);
+  CHECK(hatched(drawing).empty());
+  CHECK(says(drawing, "1/2 in sticks out: too far out would reach past the edge of tilted."));
+}
+
+TEST_CASE("many alternatives go on many pages before they get too small to see") {
+  const Card card = card_of(whole_text(std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml"));
+  ExploreOptions options;
+  options.show = 40;
+  const ExploredCard explored = explore_card(card, options);
+  std::vector<const Alternative*> cards;
+  for (const Alternative& one : explored.alternatives) cards.push_back(&one);
+  REQUIRE(cards.size() == 40);
+  const Drawing drawing = contact_sheet(card, explored.open, cards, PageSize::letter);
+  check_words(drawing);
+  double tallest = 0;
+  for (const Mark& mark : drawing.pages.front().marks) {
+    const auto* shape = std::get_if<Shape>(&mark);
+    if (shape != nullptr && shape->stroke && shape->stroke->width == base_look().edge.width)
+      tallest = std::max(tallest, box_around(shape->outline).height);
+  }
+  CHECK(tallest >= 0.16 * 72 * 5.5);  // the card is 5 1/2 in tall
+}
+
+TEST_CASE("what is the same in all alternatives is told once and what differs below each") {
+  const Card card = card_of(whole_text(std::string(EVENMAT_SOURCE) + "/cases/first-snow.toml"));
+  const ExploredCard explored = explore_card(card, {});
+  const Alternative& first = explored.alternatives.front();
+  Alternative second = first;
+  second.amounts.back() = explored.alternatives.back().amounts.back();
+  REQUIRE(second.amounts.back() != first.amounts.back());
+  const Drawing drawing = contact_sheet(card, explored.open, {&first, &second}, PageSize::letter);
+  CHECK(says(drawing, "The same in all: border of pine mat 1/4; border of snow photo 1/4."));
+  for (const Alternative* one : std::vector<const Alternative*>{&first, &second})
+    CHECK(says(drawing, "border of letter panel " + length_text(one->amounts.back(), card.unit)));
+}
+
 TEST_CASE("alternatives stand side by side to one scale each with its number and what it takes") {
   for (const std::string name : {"first-snow", "lantern-thanks", "swift-tower", "sun-tiles"}) {
     INFO(name);

@@ -82,6 +82,36 @@ TEST_CASE("what is over another lies above it and all that is on it, wherever it
             .names() == Names{"a", "b", "c"});
 }
 
+TEST_CASE("what is over a layer of another stack lies above it with all that is on it") {
+  const PileText pile(flat + R"(
+[[layer]]
+name = "mat"
+on = "front"
+border = "1/4"
+[[layer]]
+name = "panel"
+on = "mat"
+border = "1/4"
+[[layer]]
+name = "ribbon"
+on = "front"
+size = "4 x 1/2"
+from-top = "2"
+over = ["mat"]
+[[layer]]
+name = "tag"
+on = "panel"
+size = "1 x 1"
+from-top = "1"
+over = ["ribbon"]
+[[layer]]
+name = "heart"
+on = "tag"
+size = "1/2 x 1/2"
+)");
+  CHECK(pile.names() == Names{"mat", "panel", "ribbon", "tag", "heart"});
+}
+
 TEST_CASE("what lies on a window of a layer lies beneath that layer, with all that is on it") {
   const PileText card(
       flat + layer("mat", "front", "size = \"3 x 3\"\n") + window("hole", "mat", "size = \"1 x 1\"\n") +
