@@ -104,10 +104,13 @@ Rational times_of(const Item& item) {
 
 bool is_whole(const Rational& value) { return boost::multiprecision::denominator(value) == 1; }
 
-// "", ", twice", "; 3/4 of that is 21/32".
+// "", ", twice", "; 3/4 of that is 21/32"; a part that no one reckons with is a tilted layer's.
 std::string how_often(const Item& item, Unit unit) {
   const Rational times = times_of(item);
   if (times == 1) return "";
+  constexpr int most_parts = 1000;
+  if (boost::multiprecision::denominator(times) > most_parts)
+    return fmt::format("; turned as it is, that takes {}", figure(item.total, unit));
   if (!is_whole(times))
     return fmt::format("; {} of that is {}", fraction_text(times), figure(item.total, unit));
   return times == 2 ? ", twice" : fmt::format(", {} times", fraction_text(times));
