@@ -42,13 +42,23 @@ bool hits(const Box& box, const std::vector<Box>& others) {
 
 class Numbering {
  public:
-  Numbering(const std::vector<CutLine>& cuts, const Box& sheet, std::vector<Box> taken)
-      : cuts_(cuts), sheet_(sheet), taken_(std::move(taken)) {}
+  Numbering(const std::vector<CutLine>& cuts, const Box& sheet, std::vector<Box> taken,
+            const std::vector<Box>& pieces)
+      : cuts_(cuts), sheet_(sheet), taken_(std::move(taken)), pieces_(pieces) {}
 
   CutBadges run() {
     std::vector<std::size_t> homeless;
-    for (std::size_t i = 0; i < cuts_.size(); ++i) {
-      if (!on_its_line(i, 1) && !on_its_line(i, 0.8)) homeless.push_back(i);
+    for (const std::vector<std::size_t>& strip : strips()) {
+      if (is_crowded(strip)) {
+        add_run(strip, number_one(strip));
+        continue;
+      }
+      std::vector<std::size_t> barred;
+      for (const std::size_t cut : strip) {
+        if (on_its_line(cut, 1) || on_its_line(cut, 0.8)) continue;
+        (is_barred(cuts_[cut]) ? barred : homeless).push_back(cut);
+      }
+      if (!barred.empty()) add_run(barred, barred.size() < strip.size());
     }
     beside_the_sheet(homeless, true);
     beside_the_sheet(homeless, false);
@@ -56,6 +66,63 @@ class Numbering {
   }
 
  private:
+  // Cuts of one step that lie side by side between the same ends, in the order of their first ones.
+  [[nodiscard]] std::vector<std::vector<std::size_t>> strips() const {
+    std::map<std::tuple<std::size_t, bool, double, double>, std::size_t> known;
+    std::vector<std::vector<std::size_t>> all;
+    for (std::size_t i = 0; i < cuts_.size(); ++i) {
+      const CutLine& cut = cuts_[i];
+      const bool level = cut.level();
+      const auto key =
+          std::tuple(cut.step, level, level ? cut.from.x : cut.from.y, level ? cut.to.x : cut.to.y);
+      const auto [strip, is_new] = known.emplace(key, all.size());
+      if (is_new) all.emplace_back();
+      all[strip->second].push_back(i);
+    }
+    return all;
+  }
+
+  // Whether even small numbers would lie on the lines to either side; or, of many, leave no room for anything
+  // else.
+  [[nodiscard]] bool is_crowded(const std::vector<std::size_t>& strip) const {
+    constexpr std::size_t several = 4, many = 8;
+    if (strip.size() < several) return false;
+    std::vector<double> places;
+    for (const std::size_t cut : strip)
+      places.push_back(cuts_[cut].level() ? cuts_[cut].from.y : cuts_[cut].from.x);
+    std::sort(places.begin(), places.end());
+    const CutLine& first = cuts_[strip.front()];
+    const Box number = badge_box({0, 0}, first.step, 0.8);
+    const double across = first.level() ? number.height : number.width;
+    const double apart = (places.back() - places.front()) / static_cast<double>(places.size() - 1);
+    return apart < (strip.size() < many ? across / 2 + 1 : across + 4.5);
+  }
+
+  // A few of them are tried, from the middle outwards: the others are as close to their neighbours.
+  bool number_one(const std::vector<std::size_t>& strip) {
+    constexpr std::size_t tries = 5;
+    const std::size_t middle = strip.size() / 2;
+    for (const double size : {1.0, 0.8}) {
+      for (std::size_t i = 0; i < tries; ++i) {
+        const std::size_t off = (i + 1) / 2;
+        const std::size_t which = i % 2 == 0 ? middle + off : middle - off;
+        if (which < strip.size() && on_its_line(strip[which], size)) return true;
+      }
+    }
+    return false;
+  }
+
+  void add_run(const std::vector<std::size_t>& cuts, bool numbered) {
+    badges_.runs.push_back({cuts, numbered});
+  }
+
+  // Whether pieces lie between its end and the edge where its number would stand.
+  [[nodiscard]] bool is_barred(const CutLine& cut) const {
+    const Box way = cut.level() ? Box{cut.to.x, cut.to.y - 0.2, sheet_.right() - cut.to.x, 0.4}
+                                : Box{cut.to.x - 0.2, cut.to.y, 0.4, sheet_.bottom() - cut.to.y};
+    return (cut.level() ? way.width : way.height) > 0.1 && hits(way, pieces_);
+  }
+
   void put(std::size_t cut, const At& middle, double size) {
     const Box box = badge_box(middle, cuts_[cut].step, size);
     taken_.push_back(box);
@@ -152,7 +219,7 @@ class Numbering {
     for (const Row& row : placed) {
       const CutLine& line = cuts_[row.cut];
       if (row.at - half_of(row) < first - 0.5) {
-        badges_.unnumbered.insert(badges_.unnumbered.end(), row.cuts.begin(), row.cuts.end());
+        add_run(row.cuts, false);
         continue;
       }
       badges_.outside.insert(badges_.outside.end(), row.cuts.begin(), row.cuts.end());
@@ -170,6 +237,7 @@ class Numbering {
   const std::vector<CutLine>& cuts_;
   Box sheet_;
   std::vector<Box> taken_;
+  const std::vector<Box>& pieces_;
   CutBadges badges_;
 };
 
@@ -189,8 +257,9 @@ void add_badge(std::vector<Mark>& marks, const At& middle, std::size_t step, dou
   marks.emplace_back(text_around(middle, fmt::format("{}", step), number_type(size)));
 }
 
-CutBadges badges_of(const std::vector<CutLine>& cuts, const Box& sheet, const std::vector<Box>& taken) {
-  return Numbering(cuts, sheet, taken).run();
+CutBadges badges_of(const std::vector<CutLine>& cuts, const Box& sheet, const std::vector<Box>& taken,
+                    const std::vector<Box>& pieces) {
+  return Numbering(cuts, sheet, taken, pieces).run();
 }
 
 }  // namespace evenmat

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <string>
@@ -51,6 +52,10 @@ class SheetPicture {
     add_cuts();
     add_arrows();
     for (const auto& [name, count] : key_) figure_.key.push_back({name, count});
+    std::stable_sort(figure_.key.begin(), figure_.key.end(),
+                     [&](const PlanKeyEntry& a, const PlanKeyEntry& b) {
+                       return names_.names[a.name].rank < names_.names[b.name].rank;
+                     });
     std::vector<Mark> marks = std::move(figure_.marks);
     marks.insert(marks.end(), over_.begin(), over_.end());
     figure_.marks = std::move(marks);
@@ -238,19 +243,52 @@ class SheetPicture {
                                  : CutLine{{x, hand.top}, {x, hand.bottom()}, cut.step});
       add(Polyline{{lines.back().from, lines.back().to}, cut_line()});
     }
-    CutBadges badges = badges_of(lines, sheet_, taken_);
+    std::vector<Box> pieces;
+    for (const LaidPiece& piece : laid_.pieces)
+      pieces.push_back(placed(piece.x, piece.y, piece.width, piece.height));
+    for (const Leftover& left : laid_.leftovers) {
+      if (left.keep) pieces.push_back(placed(left.x, left.y, left.width, left.height));
+    }
+    const CutBadges badges = badges_of(lines, sheet_, taken_, pieces);
     over_.insert(over_.end(), badges.marks.begin(), badges.marks.end());
     figure_.outside = badges.outside.size();
     for (const Box& box : badges.boxes)
       figure_.crowded += box.width * box.height / (sheet_.width * sheet_.height);
-    for (const std::size_t cut : badges.unnumbered) {
-      const std::size_t step = lines[cut].step;
-      if (std::find(figure_.unnumbered.begin(), figure_.unnumbered.end(), step) == figure_.unnumbered.end())
-        figure_.unnumbered.push_back(step);
-    }
-    std::sort(figure_.unnumbered.begin(), figure_.unnumbered.end());
+    for (const CutRun& run : badges.runs) add_unnumbered(run, lines, pieces);
     beside_ = std::max(beside_, badges.beside + 1);
     below_ = std::max(below_, badges.below + 1);
+  }
+
+  // In several strips alike they are told as one.
+  void add_unnumbered(const CutRun& run, const std::vector<CutLine>& lines, const std::vector<Box>& pieces) {
+    const SheetCut& first = laid_.cuts[run.cuts.front()];
+    UnnumberedCuts told{first.step, first.across, static_cast<int>(run.cuts.size()), {}};
+    for (std::size_t i = 0; i < laid_.pieces.size(); ++i) {
+      const bool is_beside = std::any_of(run.cuts.begin(), run.cuts.end(),
+                                         [&](std::size_t cut) { return ends_at(pieces[i], lines[cut]); });
+      if (!is_beside) continue;
+      const std::size_t which = names_.of_pieces[index_][i];
+      const PlanName& name = names_.names[which];
+      const std::string& word = key_.contains(which) ? name.letter : name.name;
+      if (std::find(told.alongside.begin(), told.alongside.end(), word) == told.alongside.end())
+        told.alongside.push_back(word);
+    }
+    for (UnnumberedCuts& other : figure_.unnumbered) {
+      if (other.step != told.step || other.across != told.across || other.alongside != told.alongside)
+        continue;
+      other.count += told.count;
+      return;
+    }
+    figure_.unnumbered.push_back(std::move(told));
+  }
+
+  // Whether the cut sets the piece's right or bottom edge.
+  static bool ends_at(const Box& piece, const CutLine& cut) {
+    constexpr double hair = 1e-3;
+    if (cut.level())
+      return std::abs(piece.bottom() - cut.from.y) < hair && piece.left < cut.to.x &&
+             cut.from.x < piece.right();
+    return std::abs(piece.right() - cut.from.x) < hair && piece.top < cut.to.y && cut.from.y < piece.bottom();
   }
 
   // Beside the sheet, turned up; grain that runs across below it.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <vector>
 
 #include "cli/cut/telling.h"
@@ -17,15 +18,23 @@ struct PlanKeyEntry {
   int count = 0;         // on this sheet
 };
 
+// Cuts of one step that have no room for a number each.
+struct UnnumberedCuts {
+  std::size_t step = 0;
+  bool across = false;  // from left to right
+  int count = 0;
+  std::vector<std::string> alongside;  // letters or names of pieces that they cut from one another
+};
+
 struct PlanFigure {
   std::vector<Mark> marks;  // from its own top left corner; the key is not among them
   double width = 0, height = 0;
-  std::vector<PlanKeyEntry> key;        // in the order of the paper's names
-  std::size_t named = 0;                // pieces that have their own name in them
-  std::size_t bare = 0;                 // and with nothing in them
-  std::size_t outside = 0;              // cuts that are numbered beside the sheet
-  double crowded = 0;                   // share of the sheet that numbers lie on
-  std::vector<std::size_t> unnumbered;  // steps of cuts for whose number there is no room
+  std::vector<PlanKeyEntry> key;  // in the order of their letters
+  std::size_t named = 0;          // pieces that have their own name in them
+  std::size_t bare = 0;           // and with nothing in them
+  std::size_t outside = 0;        // cuts that are numbered beside the sheet
+  double crowded = 0;             // share of the sheet that numbers lie on
+  std::vector<UnnumberedCuts> unnumbered;
 };
 
 // `scale`: points for one of the plan's unit. Words may be as wide as `room`, if the sheet is not wider.

@@ -92,11 +92,24 @@ PlanNames plan_names(const CutTelling& telling, const PaperPlan& paper) {
                                      [&](const PlanName& other) { return told_alike(name, other); });
       of_pieces.push_back(static_cast<std::size_t>(same - all.names.begin()));
       if (same != all.names.end()) continue;
-      name.letter = letter_of(all.names.size());
       all.names.push_back(std::move(name));
     }
   }
+  give_letters(all, {});
   return all;
+}
+
+void give_letters(PlanNames& names, const std::vector<std::size_t>& order) {
+  std::vector<bool> given(names.names.size(), false);
+  std::size_t next = 0;
+  const auto give = [&](std::size_t name) {
+    if (given[name]) return;
+    given[name] = true;
+    names.names[name].rank = next;
+    names.names[name].letter = letter_of(next++);
+  };
+  for (const std::size_t name : order) give(name);
+  for (std::size_t name = 0; name < names.names.size(); ++name) give(name);
 }
 
 }  // namespace evenmat

@@ -13,9 +13,10 @@ namespace evenmat {
 
 // Pieces that are told alike: on a sheet as they lie, the same for every run of it.
 struct PlanName {
-  std::string name;    // "indigo mat", "fern mat or moss mat"
-  std::string size;    // as it is cut, as it lies on the sheet
-  std::string letter;  // "a", ..., "z", "aa", ...
+  std::string name;      // "indigo mat", "fern mat or moss mat"
+  std::string size;      // as it is cut, as it lies on the sheet
+  std::string letter;    // "a", ..., "z", "aa", ...
+  std::size_t rank = 0;  // of the letter: 0 for "a"
   Look look;
   bool base = false;
   Role role = Role::none;     // of a layer
@@ -31,6 +32,9 @@ struct PlanNames {
 };
 
 PlanNames plan_names(const CutTelling& telling, const PaperPlan& paper);
+
+// Letters from "a" on for these, in this order; the others have those that follow.
+void give_letters(PlanNames& names, const std::vector<std::size_t>& order);
 
 // What role a layer of the batch has; none of a base.
 Role role_of(const CutTelling& telling, const PieceUse& use);

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -121,8 +120,10 @@ class PaperPages {
       for (const PlanKeyEntry& entry : figure.key) lettered += entry.count;
       pieces += static_cast<double>(figure.named) + lettered;
       crowded = std::max(crowded, figure.crowded);
-      cost += 0.5 * lettered + 4 * static_cast<double>(figure.bare) +
-              2 * static_cast<double>(figure.outside) + 20 * static_cast<double>(figure.unnumbered.size());
+      cost += 0.5 * lettered + 4 * static_cast<double>(figure.bare) + 2 * static_cast<double>(figure.outside);
+      // A run of cuts is well told in words; a single one is not.
+      constexpr int a_run = 4;
+      for (const UnnumberedCuts& cuts : figure.unnumbered) cost += cuts.count < a_run ? 20 : 1;
     }
     return (pieces > 0 ? cost / pieces : 0) + 5 * crowded;
   }
@@ -142,6 +143,7 @@ class PaperPages {
     for (;;) {
       std::vector<Block> all;
       bool fits = true;
+      letter(scale);
       for (std::size_t i = 0; i < paper_.plan.size() && fits; ++i) {
         all.push_back(block_of(i, scale));
         fits = all.back().width <= flow_.width() && all.back().height <= most_height;
@@ -149,6 +151,18 @@ class PaperPages {
       if (fits) return all;
       scale *= 0.94;
     }
+  }
+
+  // At this scale some pieces have no room for their names: these have the first letters, as they come.
+  // (Which they are does not hang on the letters.)
+  void letter(double scale) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < paper_.plan.size(); ++i) {
+      for (const PlanKeyEntry& entry : plan_figure(telling_, paper_, names_, i, scale, least_words).key) {
+        if (std::find(order.begin(), order.end(), entry.name) == order.end()) order.push_back(entry.name);
+      }
+    }
+    give_letters(names_, order);
   }
 
   [[nodiscard]] bool has_arrows() const {
@@ -160,7 +174,7 @@ class PaperPages {
   [[nodiscard]] double true_size() const { return telling_.unit() == Unit::inch ? 72 : 72 / 25.4; }
 
   Block block_of(std::size_t laid, double scale) {
-    constexpr double least_words = 130, most_key = 96;
+    constexpr double most_key = 96;
     Block block;
     block.figure = plan_figure(telling_, paper_, names_, laid, scale, least_words);
     block.width = std::max(block.figure.width, block.figure.key.empty() ? 0.0 : least_words);
@@ -179,12 +193,8 @@ class PaperPages {
       block.height += key_gap + height;
     }
     if (!block.figure.unnumbered.empty()) {
-      const std::set<std::size_t> steps(block.figure.unnumbered.begin(), block.figure.unnumbered.end());
       Text note =
-          text_at({0, block.height + 3},
-                  fmt::format("Too close together to be numbered: cuts of step {}.",
-                              run_words(steps, [](std::size_t step) { return fmt::format("{}", step); })),
-                  note_type(), block.width);
+          text_at({0, block.height + 3}, unnumbered_words(block.figure.unnumbered), note_type(), block.width);
       block.height = note.box.bottom();
       block.notes.push_back(std::move(note));
     }
@@ -254,6 +264,24 @@ class PaperPages {
     }
   }
 
+  // "step 4, 47 cuts from top to bottom along b"
+  static std::string unnumbered_words(const std::vector<UnnumberedCuts>& all) {
+    constexpr std::size_t most_named = 4;
+    std::vector<std::string> words;
+    for (const UnnumberedCuts& cuts : all) {
+      std::vector<std::string> along = cuts.alongside;
+      if (along.size() > most_named) {
+        along.resize(most_named);
+        along.emplace_back("others");
+      }
+      words.push_back(fmt::format("step\u00A0{}, {} {}{}", cuts.step, counted(cuts.count, "cut"),
+                                  cuts.across ? "from left to right" : "from top to bottom",
+                                  along.empty() ? "" : " along " + listed(along)));
+    }
+    return "Too close together for a number each: " + joined(words, "; ") + ".";
+  }
+
+  static constexpr double least_words = 130;  // what words have at least, however narrow the sheet
   static constexpr double key_gap = 5;
   static constexpr double well_told = 0.3;
 

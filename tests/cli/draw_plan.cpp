@@ -105,7 +105,8 @@ void check_cuts_are_told(const Planned& planned) {
       for (const Text& text : all_of<Text>(figure.marks)) numbers.insert(text.words);
       for (const SheetCut& cut : paper.plan[i].cuts) {
         const bool told = numbers.contains(std::to_string(cut.step)) ||
-                          std::count(figure.unnumbered.begin(), figure.unnumbered.end(), cut.step) > 0;
+                          std::any_of(figure.unnumbered.begin(), figure.unnumbered.end(),
+                                      [&](const UnnumberedCuts& cuts) { return cuts.step == cut.step; });
         CHECK(told);
       }
     }
@@ -171,7 +172,7 @@ TEST_CASE("every cut of a drawn plan carries the number of its step") {
 TEST_CASE("a number lies on the line of its own cut") {
   const std::vector<CutLine> cuts = {
       {{10, 60}, {210, 60}, 1}, {{80, 10}, {80, 60}, 2}, {{140, 60}, {140, 160}, 13}};
-  const CutBadges badges = badges_of(cuts, {10, 10, 200, 150}, {});
+  const CutBadges badges = badges_of(cuts, {10, 10, 200, 150}, {}, {});
   REQUIRE(badges.boxes.size() == 3);
   CHECK(badges.outside.empty());
   for (std::size_t i = 0; i < 3; ++i) {
@@ -184,7 +185,7 @@ TEST_CASE("a number lies on the line of its own cut") {
 TEST_CASE("a cut without room for its number has it beside the sheet with a leader") {
   const Box sheet{0, 0, 100, 100};
   // Words all over the sheet.
-  const CutBadges badges = badges_of({{{0, 50}, {100, 50}, 3}, {{50, 0}, {50, 100}, 4}}, sheet, {sheet});
+  const CutBadges badges = badges_of({{{0, 50}, {100, 50}, 3}, {{50, 0}, {50, 100}, 4}}, sheet, {sheet}, {});
   REQUIRE(badges.boxes.size() == 2);
   CHECK(badges.outside == std::vector<std::size_t>{0, 1});
   CHECK(badges.boxes[0].left > sheet.right());
@@ -201,11 +202,76 @@ TEST_CASE("more numbers than go beside a sheet are owned up to") {
     cuts.push_back({{0, y}, {100, y}, i + 1});
   }
   const Box sheet{0, 0, 100, 102};
-  const CutBadges badges = badges_of(cuts, sheet, {sheet});
-  CHECK(!badges.unnumbered.empty());
-  CHECK(badges.boxes.size() + badges.unnumbered.size() == cuts.size());
+  const CutBadges badges = badges_of(cuts, sheet, {sheet}, {});
+  CHECK(!badges.runs.empty());
+  CHECK(badges.boxes.size() + badges.runs.size() == cuts.size());
   for (std::size_t i = 0; i < badges.boxes.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) CHECK(!overlap(badges.boxes[i], badges.boxes[j]));
+  }
+}
+
+TEST_CASE("no leader runs from a cut across pieces that it does not bound") {
+  const Box sheet{0, 0, 100, 100};
+  const Box words{0, 0, 100, 20};
+  const std::vector<CutLine> cuts = {{{50, 0}, {50, 20}, 2}};
+  const CutBadges over_scrap = badges_of(cuts, sheet, {words}, {});
+  CHECK(over_scrap.outside == std::vector<std::size_t>{0});
+  const CutBadges barred = badges_of(cuts, sheet, {words}, {{0, 20, 100, 40}});
+  CHECK(barred.outside.empty());
+  CHECK(all_of<Polyline>(barred.marks).empty());
+  REQUIRE(barred.runs.size() == 1);
+  CHECK(barred.runs[0].cuts == std::vector<std::size_t>{0});
+  CHECK(!barred.runs[0].numbered);
+}
+
+TEST_CASE("of many cuts close beside one another in a strip one is numbered") {
+  std::vector<CutLine> cuts = {{{0, 80}, {200, 80}, 1}};
+  for (std::size_t i = 0; i < 39; ++i) {
+    const double x = 3 + 3 * static_cast<double>(i);
+    cuts.push_back({{x, 0}, {x, 80}, 2});
+  }
+  const CutBadges badges = badges_of(cuts, {0, 0, 200, 100}, {}, {});
+  REQUIRE(badges.runs.size() == 1);
+  CHECK(badges.runs[0].cuts.size() == 39);
+  CHECK(badges.runs[0].numbered);
+  CHECK(badges.boxes.size() == 2);
+}
+
+TEST_CASE("cuts without a number each are told in words with what lies along them") {
+  const std::vector<Text> all = texts(drawn(card_with("sliver of card", "1/16 x 3", 60)));
+  CHECK(has(all, "Too close together for a number each: step\u00A0"));
+  CHECK(has(all, " cuts from top to bottom along a"));
+}
+
+TEST_CASE("letters begin at the first whatever else has room for its name") {
+  Planned planned;
+  planned.add("card.toml", card_with("panel", "4 x 5", 4) +
+                               "[[layer]]\nname = \"dot\"\nrole = \"panel\"\non = \"front\"\nsize = \"1/4 x "
+                               "1/4\"\npaper = \"moss\"\n");
+  REQUIRE(plan(planned));
+  const CutTelling telling = planned.telling();
+  CHECK(plan_names(telling, planned.moss()).names.size() == 2);
+  const std::vector<Text> all = texts(plan_drawing(telling, PageSize::letter));
+  CHECK(has(all, "panel"));
+  CHECK(has(all, "dot, 1/4 x 1/4: "));
+  CHECK(count(all, "a") == 5);  // four pieces and the key
+  CHECK(count(all, "b") == 0);
+}
+
+TEST_CASE("a piece that lies turned is told with its size as it lies") {
+  Planned planned;
+  planned.add("card.toml", card_with("panel", "3 x 5", 1));
+  REQUIRE(plan(planned));
+  PaperPlan& paper = planned.moss();
+  REQUIRE(paper.plan.front().pieces.size() == 1);
+  for (const bool turned : {false, true}) {
+    INFO(turned);
+    paper.plan.front().pieces = {{0, 1, 2, turned ? 5 : 3, turned ? 3 : 5, turned}};
+    const CutTelling telling = planned.telling();
+    const PlanFigure figure = plan_figure(telling, paper, plan_names(telling, paper), 0, 30, 130);
+    const std::vector<Text> all = all_of<Text>(figure.marks);
+    CHECK(count(all, "5 x 3") == (turned ? 1 : 0));
+    CHECK(count(all, "3 x 5") == (turned ? 0 : 1));
   }
 }
 
