@@ -59,11 +59,9 @@ void add_section(Flow& flow, const Card& card, const Design& design, const Sized
 
 std::string closed_line(const Card& card, const SizedVersion& version) {
   const Size& front = version.closed ? version.closed->front : card.design.base.front.size;
-  std::string words = fmt::format("{} x {} closed", length_text(front.width, card.unit),
-                                  length_with_unit(front.height, card.unit));
-  if (card.design.base.fold.value == Fold::flat)
-    words = fmt::format("{} x {}", length_text(front.width, card.unit),
-                        length_with_unit(front.height, card.unit));
+  std::string words =
+      fmt::format("{} x {}{}", length_text(front.width, card.unit), length_with_unit(front.height, card.unit),
+                  card.design.base.fold.value == Fold::flat ? "" : " closed");
   if (version.closed && version.closed->thickness > 0)
     words += ", " + thickness_words(*version.closed, card.unit);
   return words + ". All lengths in " + (card.unit == Unit::inch ? "inches." : "millimetres.");

@@ -135,9 +135,9 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
     flow.space(12);
   }
   for (const Miss& miss : nearest.misses) {
-    if (!is_hatched(miss, design))
-      flow.paragraph(fmt::format("{}: {}.", name_of(miss, card.unit), details_of(miss, design)),
-                     {.bold = true});
+    if (is_hatched(miss, design)) continue;
+    flow.paragraph(fmt::format("{}: {}.", name_of(miss, card.unit), details_of(miss, design)),
+                   {.bold = true});
   }
 }
 
@@ -244,9 +244,10 @@ Drawing clash_drawing(const Card& card, const CheckedCard& checked, const ClashP
   if (!checked.mend.empty()) {
     flow.subheading(fmt::format("To mend the whole card, change {}",
                                 counted(static_cast<int>(checked.mend.size()), "thing")));
-    for (const Change& change : checked.mend)
+    for (const Change& change : checked.mend) {
       flow.paragraph(fmt::format("line {}: \"{}\" to \"{}\". {}", change.spot.line, change.from, change.to,
                                  change.says));
+    }
   }
   return flow.done(title, "Not a plan to cut by.");
 }

@@ -53,6 +53,6 @@ std::optional<Scene> open_scene(const Card& card, const Design& design, const Si
 // its front.
 std::vector<Scene> face_scenes(const Card& card, const Design& design, const SizedVersion& version);
 Scene face_scene(const Card& card, const Design& design, const SizedVersion& version,
-                 const std::string& face);
+                 const std::string& name);
 
 }  // namespace evenmat

@@ -265,10 +265,12 @@ SectionFigure section_figure(const Section& section, Unit unit, const Box& room)
     if (bar.foam) shape.texture = look.texture;
     figure.marks.emplace_back(std::move(shape));
   }
-  for (auto bar = bars.rbegin(); bar != bars.rend(); ++bar) {
-    if (!told.insert(bar->name).second) continue;
-    const At spot{room.left + (bar->right - left) * across - 3, floor - (bar->high + bar->low) / 2 * up};
-    named.push_back({spot, bar->name, bar->thickness, bar->high - bar->low});
+  // Of one in several stretches the last is named, which is the nearest to its label.
+  for (std::size_t i = bars.size(); i-- > 0;) {
+    const SectionBar& bar = bars[i];
+    if (!told.insert(bar.name).second) continue;
+    const At spot{room.left + (bar.right - left) * across - 3, floor - (bar.high + bar.low) / 2 * up};
+    named.push_back({spot, bar.name, bar.thickness, bar.high - bar.low});
   }
   const Box labels{room.left + wide + 18, room.top + title_height, column - 18, tall};
   const Labels set = callouts(std::move(named), labels);
