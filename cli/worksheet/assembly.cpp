@@ -9,7 +9,9 @@
 #include <utility>
 
 #include "cli/wording.h"
+#include "cli/worksheet/gluing_place.h"
 #include "model/faces.h"
+#include "solver/batch/offcuts.h"
 #include "solver/body/pile.h"
 
 namespace evenmat {
@@ -49,7 +51,14 @@ class Assembly {
     }
     for (const std::size_t layer : piled_) {
       for (const std::size_t lower : named_below(layer)) add_below(layer, lower);
-      for (const std::size_t holder : seen_through(layer)) below_[holder].insert(layer);
+      const bool in_opening = through(layer) == Through::opening;
+      for (const std::size_t holder : seen_through(layer)) {
+        if (in_opening) {
+          below_[layer].insert(holder);
+        } else {
+          below_[holder].insert(layer);
+        }
+      }
     }
     find_late();
   }
@@ -68,9 +77,15 @@ class Assembly {
   }
   [[nodiscard]] const std::string& name(std::size_t index) const { return piece(index).name.value; }
 
-  // The paper that a layer is glued to, a face or a layer: of one on an opening what lies behind that.
+  [[nodiscard]] Through through(std::size_t layer) const {
+    return through_of(version_, version_.pieces[layer]);
+  }
+
+  // The paper that a layer is glued to, a face or a layer: of one on an opening what lies behind that, or the
+  // back of what the opening is in.
   [[nodiscard]] std::string ground_of(std::size_t layer) const {
     std::string on = piece(layer).on.value;
+    if (through(layer) == Through::back_of_it) return piece(at_.at(on)).on.value;
     while (true) {
       const auto below = at_.find(on);
       if (below == at_.end()) return on == "reveal" ? face_of(design_, on) : on;
@@ -153,6 +168,7 @@ class Assembly {
 
   [[nodiscard]] std::string below_words(std::size_t layer) const {
     const std::string ground = ground_of(layer);
+    if (through(layer) == Through::back_of_it) return "the back of " + ground;
     return at_.contains(ground) ? ground : "the " + ground;
   }
 
@@ -191,11 +207,21 @@ class Assembly {
       say(Kind::cut_out, layer,
           fmt::format("Trim {} to {}, the work in its middle.", thing(layer), size(layer)));
     }
-    if (one.hollow) {
-      say(Kind::cut_out, layer,
-          fmt::format("The hidden middle of {} may be cut out and used: now, before anything is glued to it.",
-                      name(layer)));
+    if (one.hollow) say_hollow(layer);
+  }
+
+  void say_hollow(std::size_t layer) {
+    std::vector<std::string> middles;
+    for (const batch::HiddenMiddle& one : batch::hidden_middles(version_, piece(layer), card_.unit)) {
+      middles.push_back(
+          fmt::format("{} x {}, {} from its left and {} from its top edge",
+                      length_text(one.size.width, card_.unit), length_text(one.size.height, card_.unit),
+                      length_text(one.left, card_.unit), length_with_unit(one.top, card_.unit)));
     }
+    say(Kind::cut_out, layer,
+        fmt::format(
+            "The hidden middle of {} may be cut out and used{}{}: now, before anything is glued to it.",
+            name(layer), middles.empty() ? "" : ", ", joined(middles, "; ")));
   }
 
   // What is glued to a layer while it is in the hand, the lowest and its own stack first.
@@ -239,11 +265,18 @@ class Assembly {
     return late_[layer] && ground != ground_.end() && ground->second == other;
   }
 
-  [[nodiscard]] bool carries(std::size_t layer) const {
-    return std::any_of(piled_.begin(), piled_.end(), [&](std::size_t above) {
+  // What of its own stack is glued to it in the hand.
+  [[nodiscard]] std::string with_words(std::size_t layer) const {
+    bool on = false;
+    bool behind = false;
+    for (const std::size_t above : piled_) {
       const auto ground = ground_.find(above);
-      return ground != ground_.end() && ground->second == layer && !late_[above] && !piece(above).stamped;
-    });
+      if (ground == ground_.end() || ground->second != layer || late_[above] || piece(above).stamped)
+        continue;
+      (through(above) == Through::back_of_it ? behind : on) = true;
+    }
+    if (!on && !behind) return {};
+    return fmt::format(", with what is {} it,", on && behind ? "on and behind" : on ? "on" : "behind");
   }
 
   // "over" other layers, behind openings, turned.
@@ -252,8 +285,15 @@ class Assembly {
     const Piece& one = piece(layer);
     const auto opening = at_.find(one.on.value);
     if (one.on.value == "reveal") words += ", at the reveal";
-    if (opening != at_.end() && piece(opening->second).kind == Piece::Kind::window)
-      words += fmt::format(", {} the opening of {}", one.tuck ? "behind" : "in", one.on.value);
+    if (opening != at_.end() && piece(opening->second).kind == Piece::Kind::window) {
+      const PlacedPiece& placed = version_.pieces[layer];
+      const Through how = through(layer);
+      // What goes on before its opening is there to measure from.
+      if (how == Through::page || how == Through::below)
+        words += ", " + place_on(card_, design_, version_, placed, ground_of(layer));
+      words += fmt::format(", {} the opening of {}", is_in_window(version_, placed) ? "in" : "behind",
+                           one.on.value);
+    }
     std::vector<std::string> lower;
     for (const std::size_t other : named_below(layer)) lower.push_back(name(other));
     if (!lower.empty()) words += ", over " + listed(lower);
@@ -273,10 +313,11 @@ class Assembly {
                       : late_[layer]   ? Kind::late_glue
                       : face           ? Kind::on_face
                                        : Kind::glue;
-    const std::string with = carries(layer) ? ", with what is on it," : "";
+    const std::string with = with_words(layer);
     // A gate's front is two doors, and a layer glued to both keeps them shut.
     const bool doors = design_.base.fold.value == Fold::gate && ground_of(layer) == "front";
-    const std::string only = doors ? " Where it reaches over both doors, glue it to one." : "";
+    std::string only = doors ? " Where it reaches over both doors, glue it to one." : "";
+    if (face) only += score_words(design_, version_, version_.pieces[layer], ground_of(layer));
     if (is_raised(layer)) {
       say(kind, layer,
           fmt::format("Put {}{} on foam of {}, and on {}{}.{}", thing(layer), with,

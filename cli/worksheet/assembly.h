@@ -3,8 +3,9 @@
 //
 // The order is common practice, no source: ink before scissors, scissors before glue; what lies on a layer is
 // glued to it while that is still in the hand; such a stack goes on its face as one, the lower before the
-// higher; foam comes last on its face, as nothing can be pressed flat beside it; the inside comes after the
-// outside, which lies flat while the inside is empty.
+// higher; what a mat's window shows is glued to the mat's back or, smaller than the window, put into that
+// once the mat lies; foam comes last on its face, as nothing can be pressed flat beside it; the inside comes
+// after the outside, which lies flat while the inside is empty.
 #pragma once
 
 #include <cstddef>

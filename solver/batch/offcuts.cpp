@@ -69,6 +69,28 @@ const Face* find_face(const std::vector<Face>& faces, const std::string& name) {
   return found == faces.end() ? nullptr : &*found;
 }
 
+// Whether a layer hides all that is under its box: one rectangle of paper without openings, not aslant.
+bool covers_its_box(const SizedVersion& version, const Piece& layer) {
+  if (layer.kind != Piece::Kind::layer || layer.stamped || layer.cut != Cut::trimmer) return false;
+  if (layer.tilt && !is_multiple(layer.tilt->value, 90)) return false;
+  if (layer.copies && layer.copies->value > 1) return false;
+  return std::none_of(version.pieces.begin(), version.pieces.end(), [&](const PlacedPiece& placed) {
+    return placed.piece->kind == Piece::Kind::window && placed.piece->on.value == layer.name.value;
+  });
+}
+
+// Whether what else lies on the mat leaves it free to be cut away within the box, under the layer: only what
+// is over the layer may lie there.
+bool is_free(const SizedVersion& version, const Box& middle, const Piece& layer) {
+  return std::none_of(version.pieces.begin(), version.pieces.end(), [&](const PlacedPiece& placed) {
+    const Piece& other = *placed.piece;
+    if (&other == &layer || other.on.value != layer.on.value || !overlap(middle, box_of(placed)))
+      return false;
+    return std::none_of(other.over.begin(), other.over.end(),
+                        [&](const Name& name) { return name.value == layer.name.value; });
+  });
+}
+
 class Offcuts {
  public:
   Offcuts(const std::vector<BatchCard>& cards, const std::string& paper) : cards_(cards), paper_(paper) {}
@@ -160,45 +182,9 @@ class Offcuts {
     }
   }
 
-  // Whether a layer hides all that is under its box: one rectangle of paper without openings, not aslant.
-  [[nodiscard]] bool covers_its_box(const Piece& layer) const {
-    if (layer.kind != Piece::Kind::layer || layer.stamped || layer.cut != Cut::trimmer) return false;
-    if (layer.tilt && !is_multiple(layer.tilt->value, 90)) return false;
-    if (layer.copies && layer.copies->value > 1) return false;
-    return std::none_of(version_->pieces.begin(), version_->pieces.end(), [&](const PlacedPiece& placed) {
-      return placed.piece->kind == Piece::Kind::window && placed.piece->on.value == layer.name.value;
-    });
-  }
-
-  // Whether what else lies on the mat leaves it free to be cut away within the box, under the layer: only
-  // what is over the layer may lie there.
-  [[nodiscard]] bool is_free(const Box& middle, const Piece& layer) const {
-    return std::none_of(version_->pieces.begin(), version_->pieces.end(), [&](const PlacedPiece& placed) {
-      const Piece& other = *placed.piece;
-      if (&other == &layer || other.on.value != layer.on.value || !overlap(middle, box_of(placed)))
-        return false;
-      return std::none_of(other.over.begin(), other.over.end(),
-                          [&](const Name& name) { return name.value == layer.name.value; });
-    });
-  }
-
-  // Common practice, no source: a lip of 1/4 in (6 mm) stays, to glue the layer to.
   void add_middles_of(const Piece& mat, int count) {
-    const Rational lip = cards_[card_].card->unit == Unit::inch ? Rational(1, 4) : Rational(6);
-    for (const PlacedPiece& placed : version_->pieces) {
-      if (placed.piece->on.value != mat.name.value || !covers_its_box(*placed.piece)) continue;
-      // A layer that reaches past the mat leaves that a lip of its own.
-      const auto inside = [&](const Rational& from_edge) {
-        return from_edge < 0 ? Rational(lip - from_edge) : lip;
-      };
-      Box middle = box_of(placed);
-      middle.left += inside(placed.from_left);
-      middle.top += inside(placed.from_top);
-      middle.right -= inside(placed.from_right);
-      middle.bottom -= inside(placed.from_bottom);
-      if (!middle.empty() && is_free(middle, *placed.piece))
-        add(CutSheet::From::hollow, middle.size(), count, mat.name);
-    }
+    for (const HiddenMiddle& middle : hidden_middles(*version_, mat, cards_[card_].card->unit))
+      add(CutSheet::From::hollow, middle.size, count, mat.name);
   }
 
   const std::vector<BatchCard>& cards_;
@@ -210,6 +196,28 @@ class Offcuts {
 };
 
 }  // namespace
+
+// Common practice, no source: a lip of 1/4 in (6 mm) stays, to glue the layer to.
+std::vector<HiddenMiddle> hidden_middles(const SizedVersion& version, const Piece& mat, Unit unit) {
+  const Rational lip = unit == Unit::inch ? Rational(1, 4) : Rational(6);
+  std::vector<HiddenMiddle> middles;
+  for (const PlacedPiece& placed : version.pieces) {
+    if (placed.piece->on.value != mat.name.value || !covers_its_box(version, *placed.piece)) continue;
+    // A layer that reaches past the mat leaves that a lip of its own.
+    const auto inside = [&](const Rational& from_edge) {
+      return from_edge < 0 ? Rational(lip - from_edge) : lip;
+    };
+    Box middle = box_of(placed);
+    middle.left += inside(placed.from_left);
+    middle.top += inside(placed.from_top);
+    middle.right -= inside(placed.from_right);
+    middle.bottom -= inside(placed.from_bottom);
+    if (middle.empty() || !is_free(version, middle, *placed.piece)) continue;
+    middles.push_back({placed.from_left + inside(placed.from_left), placed.from_top + inside(placed.from_top),
+                       middle.size()});
+  }
+  return middles;
+}
 
 std::vector<CutSheet> offcuts_of(const std::vector<BatchCard>& cards, const Counts& counts,
                                  const std::string& paper) {

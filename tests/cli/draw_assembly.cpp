@@ -6,66 +6,15 @@
 #include <set>
 #include <sstream>
 
-#include "cli/worksheet/assembly.h"
-#include "model/faces.h"
 #include "model/read_card.h"
 #include "model/versions.h"
 #include "tests/catch.h"
+#include "tests/cli/assembly_order.h"
 
 using namespace evenmat;
+using namespace evenmat::testing;
 
 namespace {
-
-using Kind = AssemblyStep::Kind;
-using Steps = std::vector<AssemblyStep>;
-
-bool is_glued(const AssemblyStep& step) { return step.kind != Kind::stamp && step.kind != Kind::cut_out; }
-
-struct Order {
-  const Design& design;
-  const SizedVersion& version;
-  Steps steps;
-
-  // Where a layer is glued; none: nowhere.
-  [[nodiscard]] std::optional<std::size_t> glued(const std::string& name) const {
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      if (is_glued(steps[i]) && version.pieces[steps[i].piece].piece->name.value == name) return i;
-    }
-    return std::nullopt;
-  }
-  [[nodiscard]] const Piece* piece(const std::string& name) const {
-    for (const PlacedPiece& placed : version.pieces) {
-      if (placed.piece->name.value == name) return placed.piece;
-    }
-    return nullptr;
-  }
-  [[nodiscard]] bool comes_before(const std::string& one, const std::string& other) const {
-    const auto first = glued(one);
-    const auto second = glued(other);
-    return first && second && *first < *second;
-  }
-};
-
-// The paper a layer touches: through openings to what is behind.
-std::string ground(const Order& order, const Piece& layer) {
-  const Piece* below = order.piece(layer.on.value);
-  if (below == nullptr) return face_of(order.design, layer.on.value);
-  if (below->kind == Piece::Kind::layer) return below->stamped ? ground(order, *below) : below->name.value;
-  const Piece* holder = order.piece(below->on.value);
-  return holder == nullptr ? face_of(order.design, below->name.value) : ground(order, *holder);
-}
-
-// All that a layer lies on, down to its face.
-std::set<std::string> carriers(const Order& order, const Piece& layer) {
-  std::set<std::string> all;
-  const Piece* piece = &layer;
-  while (piece != nullptr) {
-    const std::string below = ground(order, *piece);
-    all.insert(below);
-    piece = order.piece(below);
-  }
-  return all;
-}
 
 void check_each_once(const Order& order) {
   for (std::size_t i = 0; i < order.version.pieces.size(); ++i) {
@@ -148,13 +97,30 @@ void check_overlaps(const Order& order) {
           CHECK(order.comes_before(carrier, placed.piece->name.value));
       }
     }
-    // What shows through a window of a layer goes beneath that layer.
+    // What shows through a window of a layer goes beneath that layer, or into the opening once that lies.
     const Piece* opening = order.piece(placed.piece->on.value);
     if (opening == nullptr || opening->kind == Piece::Kind::layer) continue;
     if (const Piece* holder = order.piece(opening->on.value)) {
-      INFO(placed.piece->name.value << " behind " << holder->name.value);
-      CHECK(order.comes_before(placed.piece->name.value, holder->name.value));
+      INFO(placed.piece->name.value << " and " << holder->name.value);
+      if (goes_in(order, *placed.piece)) {
+        CHECK(order.comes_before(holder->name.value, placed.piece->name.value));
+      } else {
+        CHECK(order.comes_before(placed.piece->name.value, holder->name.value));
+      }
     }
+  }
+}
+
+// What goes on before its opening is there is told its place; what goes on with the opening needs none.
+void check_places(const Order& order) {
+  for (const AssemblyStep& step : order.steps) {
+    if (!is_glued(step)) continue;
+    const Piece& piece = *order.version.pieces[step.piece].piece;
+    const Piece* opening = order.piece(piece.on.value);
+    const bool on_window = opening != nullptr && opening->kind == Piece::Kind::window;
+    const bool in_hand = goes_in(order, piece) || goes_behind(order, piece);
+    INFO(step.says);
+    CHECK((step.says.find(" from its left and ") != std::string::npos) == (on_window && !in_hand));
   }
 }
 
@@ -164,6 +130,7 @@ void check_order(const Order& order) {
   check_stacks(order);
   check_faces(order);
   check_overlaps(order);
+  check_places(order);
 }
 
 Order order_of(const Card& card, const SizedCard& sized, std::size_t version) {
@@ -286,14 +253,16 @@ TEST_CASE("A card with layers of every sort is put together in an order that can
   CHECK(said == std::vector<std::string>{
                     "Stamp or print words while it is still oversize. Let it dry.",
                     "Stamp ink on print. Let it dry.",
-                    "The hidden middle of mat may be cut out and used: now, before anything is glued to it.",
+                    // print lies 1/8 in, and 1/4 of the mat is left under it all round.
+                    "The hidden middle of mat may be cut out and used, 5 3/4 x 7 3/4, 3/8 from its left and "
+                    "3/8 in from its top edge: now, before anything is glued to it.",
                     "Cut kite with its die, 1 x 3 in.",
                     "Trim words to 2 7/8 x 1 7/8 in, the work in its middle.",
                     "Cut out face by hand, 3/4 x 3/4 in. What is to be coloured on it is coloured first.",
                     "Glue words to words mat.",
                     "Glue words mat, with what is on it, to print.",
-                    "Glue face to print, behind the opening of peephole.",
-                    "Glue badge to print.",
+                    "Glue face to the back of badge, behind the opening of peephole.",
+                    "Glue badge, with what is behind it, to print.",
                     "Glue print, with what is on it, to mat.",
                     "Glue mat, with what is on it, to the front.",
                     "Put kite on foam of 1/16 in, and on print, turned 1 degree anticlockwise.",
@@ -382,12 +351,12 @@ TEST_CASE("What reaches from one stack over another goes on once both lie") {
   check_order(high);
   CHECK(high.comes_before("sign", "bridge"));
   CHECK(high.comes_before("bridge", "bead"));
-  CHECK(high.comes_before("moth", "cover"));
+  CHECK(high.comes_before("cover", "moth"));
   // What is over the sign waits for the mat that carries it.
   const Order tall = order_of(one.card, one.sized, 2);
   check_order(tall);
   CHECK(tall.comes_before("right mat", "bridge"));
-  CHECK(high.steps[*high.glued("cover")].kind == Kind::late_glue);
+  CHECK(high.steps[*high.glued("cover")].kind == Kind::on_face);
 }
 
 TEST_CASE("Every case is put together in an order that can be done") {
