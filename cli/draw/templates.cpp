@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <utility>
 
 #include "cli/draw/templates_pieces.h"
 #include "cli/draw/templates_tiles.h"
+#include "cli/draw/templates_words.h"
 #include "cli/drawing/flow.h"
 #include "cli/drawing/text.h"
 
@@ -18,81 +20,37 @@ namespace evenmat {
 namespace {
 
 constexpr double inch = 72, millimetre = 72 / 25.4;
-constexpr Colour quiet = {0.3, 0.3, 0.32};
-constexpr double header_height = 22;
-constexpr double rulers_height = 52;
+constexpr double header_height = 16;
+constexpr double rulers_height = 46;
 constexpr double gap = 14;   // between two pieces
-constexpr double pad = 6;    // from a piece's edge to the words in it
-constexpr double clear = 3;  // from the words to a line
+constexpr double clear = 3;  // from a piece to words below it
 // More than this is no template to print: it is marked out by its measures.
 constexpr std::size_t most_tiles = 64;
 
-Type name_type() { return {.size = 8.5, .bold = true}; }
-Type note_type() { return {.size = 6.8, .colour = quiet}; }
-
-// The words about a piece, below one another from the top left of their box; or turned up.
-struct Words {
-  std::vector<Text> lines;
-  Extent extent;
-};
-
-Words words_of(const TemplatePiece& piece, double room) {
-  Words words;
-  const auto add = [&](const std::string& line, const Type& type) {
-    Text text = text_at({0, words.extent.height}, line, type, room);
-    words.extent.width = std::max(words.extent.width, text.box.width);
-    words.extent.height = text.box.bottom() + 0.8;
-    words.lines.push_back(std::move(text));
-  };
-  add(piece.name, name_type());
-  for (const std::string& note : piece.notes) add(note, note_type());
-  return words;
-}
-
-Words turned_up(Words words) {
-  for (Text& line : words.lines) {
-    const Box box = line.box;
-    line.box = {box.top, words.extent.width - box.right(), box.height, box.width};
-    line.turn = Turn::up;
-  }
-  std::swap(words.extent.width, words.extent.height);
-  return words;
-}
-
-bool is_clear(const TemplatePiece& piece, const Box& box) {
-  const Box wide{box.left - clear, box.top - clear, box.width + 2 * clear, box.height + 2 * clear};
-  return std::all_of(piece.lines.begin(), piece.lines.end(),
-                     [&](const TemplateLine& line) { return is_nothing(clipped(line, wide)); });
-}
-
-// The topmost and then leftmost place in the piece where words cross none of its lines.
-std::optional<At> place_in(const TemplatePiece& piece, const Extent& words) {
-  constexpr double step = 6;
-  for (double y = pad; y + words.height + pad <= piece.height; y += step) {
-    for (double x = pad; x + words.width + pad <= piece.width; x += step) {
-      if (is_clear(piece, {x, y, words.width, words.height})) return At{x, y};
-    }
-  }
-  return std::nullopt;
-}
-
-// A piece with its words in it or, where they do not go there, below it.
+// A piece with its words in it or, where they do not go there, below it; or one of its tiles with words
+// above.
 struct Cell {
   TemplatePiece piece;
-  std::vector<Text> words;  // from the piece's top left corner
+  std::vector<Tile> tiles;  // none where it goes on a page whole
+  std::size_t which = 0;
+  double down = 0;      // from the cell's top to where the piece begins
+  TemplateWords words;  // from the cell's top left corner
   double width = 0, height = 0;
 };
 
 Cell cell_of(TemplatePiece piece) {
-  constexpr double most_room = 230, least_room = 64, room_below = 120;
+  constexpr double most_room = 230, least_room = 64, room_below = 120, pad = 6;
+  const Box whole{0, 0, piece.width, piece.height};
+  HoleWords holes = hole_words(piece, whole);
+  piece.notes.insert(piece.notes.end(), holes.untold.begin(), holes.untold.end());
   Cell cell;
   cell.width = piece.width;
   cell.height = piece.height;
   std::optional<At> at;
-  Words words;
-  const auto attempt = [&](Words tried) {
+  TemplateWords words;
+  const auto attempt = [&](TemplateWords tried) {
     if (at) return;
-    at = place_in(piece, tried.extent);
+    at = place_in(piece, tried.extent, {});
     if (at) words = std::move(tried);
   };
   for (const double room : {most_room, 110.0, least_room}) {
@@ -107,11 +65,12 @@ Cell cell_of(TemplatePiece piece) {
     cell.width = std::max(piece.width, words.extent.width);
     cell.height = at->y + words.extent.height;
   }
-  for (Text& line : words.lines) {
-    line.box.left += at->x;
-    line.box.top += at->y;
-    cell.words.push_back(std::move(line));
-  }
+  move_by(words, *at);
+  const std::vector<Box> taken{
+      {at->x - clear, at->y - clear, words.extent.width + 2 * clear, words.extent.height + 2 * clear}};
+  append(words, face_words(piece, whole, taken));
+  append(words, std::move(holes.words));
+  cell.words = std::move(words);
   cell.piece = std::move(piece);
   return cell;
 }
@@ -145,25 +104,23 @@ void add_ruler(std::vector<Mark>& marks, const At& at, const Ruler& ruler) {
 
 class Pages {
  public:
-  Pages(std::string title, PageSize size) : title_(std::move(title)), flow_(size) {
+  Pages(std::string title, PageSize size) : title_(std::move(title)), size_(size), flow_(size) {
     const Box page = flow_.left();
     area_ = {page.left, page.top + header_height, page.width, page.height - header_height - rulers_height};
   }
 
   Drawing run(std::vector<TemplatePiece> pieces) {
     std::vector<Cell> cells;
-    std::vector<TemplatePiece> large;
     for (TemplatePiece& piece : pieces) {
       Cell cell = cell_of(piece);
       if (!fits(cell)) cell = cell_of(turned(piece));
       if (fits(cell)) {
         cells.push_back(std::move(cell));
       } else {
-        large.push_back(std::move(piece));
+        add_tiled(cells, piece);
       }
     }
-    pack(std::move(cells));
-    for (TemplatePiece& piece : large) add_tiled(std::move(piece));
+    pack(cells);
     return flow_.done(title_, title_);
   }
 
@@ -179,42 +136,49 @@ class Pages {
     const Type type{.size = 10, .bold = true};
     marks.emplace_back(
         text_at({page.left, page.top}, shortened_to(title_, type, page.width), type, page.width));
-    const double top = page.bottom() - rulers_height + 12;
-    add_ruler(marks, {page.left, top}, {4 * inch, inch / 16, {2, 4, 8, 16}, 16, 1, "4 in"});
-    add_ruler(marks, {page.left, top + 20}, {100 * millimetre, millimetre, {5, 10, 0, 0}, 10, 10, "100 mm"});
+    const double top = page.bottom() - rulers_height + 10;
+    const Ruler inches{4 * inch, inch / 16, {2, 4, 8, 16}, 16, 1, "4 in"};
+    const Ruler metric{100 * millimetre, millimetre, {5, 10, 0, 0}, 10, 10, "100 mm"};
+    const bool is_metric = size_ == PageSize::a4;
+    add_ruler(marks, {page.left, top}, is_metric ? metric : inches);
+    add_ruler(marks, {page.left, top + 19}, is_metric ? inches : metric);
     constexpr double words_left = 322;
     const double room = page.width - words_left;
-    const Text check =
-        text_at({page.left + words_left, top - 2},
-                "Print at 100 per cent (actual size), then lay a ruler here: this line is 4 in long.",
-                {.size = 7, .bold = true}, room);
+    const Text check = text_at(
+        {page.left + words_left, top - 2},
+        fmt::format("Print at 100 per cent (actual size), then lay a ruler here: this line is {} long.",
+                    is_metric ? metric.last : inches.last),
+        {.size = 7, .bold = true}, room);
     marks.emplace_back(text_at({page.left + words_left, check.box.bottom() + 1.5},
-                               "Cutting through a paper template takes a fresh blade and a mat.", note_type(),
-                               room));
+                               "Cutting through a paper template takes a fresh blade and a mat.",
+                               template_note_type(), room));
     marks.emplace_back(check);
-  }
-
-  void put(const Text& text, const At& by) {
-    Text moved = text;
-    moved.box.left += by.x;
-    moved.box.top += by.y;
-    flow_.page().marks.emplace_back(std::move(moved));
   }
 
   void put(const Cell& cell, const At& at) {
     std::vector<Mark>& marks = flow_.page().marks;
-    for (const TemplateLine& line : cell.piece.lines) {
-      marks.emplace_back(Polyline{
-          {{at.x + line.from.x, at.y + line.from.y}, {at.x + line.to.x, at.y + line.to.y}}, line.stroke});
+    const At corner{at.x, at.y + cell.down};
+    if (!cell.tiles.empty()) {
+      const std::vector<Mark> tile = tile_marks(cell.piece, cell.tiles, cell.which, corner);
+      marks.insert(marks.end(), tile.begin(), tile.end());
+    } else if (cell.piece.width > 0) {
+      for (const TemplateLine& line : cell.piece.lines) {
+        marks.emplace_back(Polyline{
+            {{corner.x + line.from.x, corner.y + line.from.y}, {corner.x + line.to.x, corner.y + line.to.y}},
+            line.stroke});
+      }
+      marks.emplace_back(Shape{.outline = ring_of({corner.x, corner.y, cell.piece.width, cell.piece.height}),
+                               .stroke = template_edge()});
     }
-    marks.emplace_back(Shape{.outline = ring_of({at.x, at.y, cell.piece.width, cell.piece.height}),
-                             .stroke = template_edge()});
-    for (const Text& line : cell.words) put(line, at);
+    TemplateWords words = cell.words;
+    move_by(words, at);
+    marks.insert(marks.end(), words.texts.begin(), words.texts.end());
+    marks.insert(marks.end(), words.arrows.begin(), words.arrows.end());
   }
 
   // The tallest first, each in the first row that has room for it. (First fit by decreasing height: Coffman,
   // Garey, Johnson and Tarjan, 1980.)
-  void pack(std::vector<Cell> cells) {
+  void pack(std::vector<Cell>& cells) {
     struct Row {
       std::size_t page = 0;
       double y = 0, height = 0, x = 0;
@@ -250,47 +214,86 @@ class Pages {
   }
 
   // The words above a piece that goes over several pages.
-  [[nodiscard]] Words told(const TemplatePiece& piece, const std::string& which,
-                           const std::string& what_to_do) const {
-    TemplatePiece words = piece;
-    words.name += ": " + which;
+  [[nodiscard]] static TemplateWords told(TemplatePiece piece, const std::string& which,
+                                          const std::string& what_to_do, double room) {
+    piece.name += ": " + which;
     std::string notes;
     for (const std::string& note : piece.notes) notes += note + "; ";
-    words.notes = {notes + what_to_do};
-    return words_of(words, area_.width);
+    piece.notes = {notes + what_to_do};
+    return words_of(piece, room);
   }
 
-  void add_tiled(TemplatePiece piece) {
-    const std::string together = "lay like letters over one another";
-    const double most = told(piece, "tile 64 of 64, column 64 row 64", together).extent.height + 6;
-    const Extent room{area_.width, std::max(area_.height - most, area_.height / 3)};
-    const TemplatePiece other = turned(piece);
-    std::vector<Tile> tiles = tiles_of(piece.width, piece.height, room);
-    std::vector<Tile> of_other = tiles_of(other.width, other.height, room);
-    if (of_other.size() < tiles.size()) {
-      tiles = std::move(of_other);
-      piece = other;
-    }
-    const At corner{area_.left, area_.top};
-    if (tiles.size() > most_tiles) {
-      begin_page();
-      const Words words = told(piece, fmt::format("it would take {} pages", tiles.size()),
-                               "mark it out by its measures instead");
-      for (const Text& line : words.lines) put(line, corner);
+  void add_tiled(std::vector<Cell>& cells, const TemplatePiece& piece) const {
+    double height = area_.height - 30;
+    for (;;) {
+      const Extent room{area_.width, height};
+      std::vector<Cell> tiles = in_tiles(piece, room);
+      std::vector<Cell> other = in_tiles(turned(piece), room);
+      if (other.size() < tiles.size()) tiles = std::move(other);
+      height -= 10;
+      const bool all_fit =
+          std::all_of(tiles.begin(), tiles.end(), [&](const Cell& cell) { return fits(cell); });
+      if (!all_fit && height > area_.height / 3) continue;
+      std::move(tiles.begin(), tiles.end(), std::back_inserter(cells));
       return;
     }
+  }
+
+  [[nodiscard]] std::vector<Cell> in_tiles(TemplatePiece piece, const Extent& room) const {
+    const std::vector<Tile> tiles = tiles_of(piece.width, piece.height, room);
+    std::vector<Cell> cells;
+    if (tiles.size() > most_tiles) {
+      Cell cell;
+      cell.words = told(piece, fmt::format("it would take {} pages", tiles.size()),
+                        "mark it out by its measures instead", area_.width);
+      cell.width = cell.words.extent.width;
+      cell.height = cell.words.extent.height;
+      return {cell};
+    }
+    std::vector<HoleWords> holes;
+    for (const Tile& tile : tiles) holes.push_back(hole_words(piece, own_part(piece, tile)));
+    for (const TemplateHole& hole : piece.holes) {
+      const bool untold = std::all_of(holes.begin(), holes.end(), [&](const HoleWords& words) {
+        return std::find(words.untold.begin(), words.untold.end(), hole.words) != words.untold.end();
+      });
+      if (untold) piece.notes.push_back(hole.words);
+    }
+    constexpr double least_room = 230;
     for (std::size_t i = 0; i < tiles.size(); ++i) {
-      begin_page();
+      const Box& part = tiles[i].part;
       const std::string which =
           fmt::format("tile {} of {}, column {} row {}", i + 1, tiles.size(), tiles[i].column, tiles[i].row);
-      for (const Text& line : told(piece, which, together).lines) put(line, corner);
-      const std::vector<Mark> marks = tile_marks(piece, tiles, i, {corner.x, area_.bottom() - room.height});
-      std::vector<Mark>& all = flow_.page().marks;
-      all.insert(all.end(), marks.begin(), marks.end());
+      Cell cell;
+      cell.words = told(piece, which, "tape A on A and so on; corner marks are where a tile ends, not a cut",
+                        std::max(part.width, least_room));
+      cell.down = cell.words.extent.height + clear;
+      cell.width = std::max(part.width, cell.words.extent.width);
+      cell.height = cell.down + part.height;
+      TemplateWords within = face_words(piece, own_part(piece, tiles[i]), {});
+      append(within, std::move(holes[i].words));
+      move_by(within, {-part.left, cell.down - part.top});
+      append(cell.words, std::move(within));
+      cell.tiles = tiles;
+      cell.which = i;
+      cell.piece = piece;
+      cells.push_back(std::move(cell));
     }
+    return cells;
+  }
+
+  // What of a tile is on no other.
+  static Box own_part(const TemplatePiece& piece, const Tile& tile) {
+    constexpr double hair = 1e-6;
+    const Box& part = tile.part;
+    const double left = part.left > hair ? part.left + tile_overlap : 0;
+    const double top = part.top > hair ? part.top + tile_overlap : 0;
+    const double right = part.right() < piece.width - hair ? part.right() - tile_overlap : piece.width;
+    const double bottom = part.bottom() < piece.height - hair ? part.bottom() - tile_overlap : piece.height;
+    return {left, top, std::max(0.0, right - left), std::max(0.0, bottom - top)};
   }
 
   std::string title_;
+  PageSize size_;
   Flow flow_;
   Box area_;  // of every page, for pieces
 };

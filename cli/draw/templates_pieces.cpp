@@ -14,6 +14,8 @@
 #include "cli/printable.h"
 #include "cli/wording.h"
 #include "cli/worksheet/units.h"
+#include "model/faces.h"
+#include "solver/batch/offcuts.h"
 #include "solver/body/pile.h"
 
 namespace evenmat {
@@ -50,7 +52,7 @@ class Finder {
       for (std::size_t i = 0; i < version.pieces.size(); ++i) {
         const Piece& piece = *version.pieces[i].piece;
         if (piece.kind == Piece::Kind::layer && !piece.stamped)
-          add(which, layer(version.pieces[i], openings[i]), false, piece.paper);
+          add(which, layer(version, version.pieces[i], openings[i]), false, piece.paper);
       }
     }
     std::vector<TemplatePiece> pieces;
@@ -160,13 +162,19 @@ class Finder {
     std::optional<Scene> scene = open_scene(card_, design, version);
     if (!scene) scene = face_scene(card_, design, version, "front");
     bool trims = false;
-    for (std::size_t leaf = 0; const ScenePaper& paper : scene->papers) {
-      if (paper.kind != ScenePaper::Kind::leaf) continue;
-      for (const Ring& opening : paper.openings)
-        add_ring(piece, moved(opening, scene->origin), template_edge());
-      if (leaf < folding.leaves.size())
-        trims = add_trims(piece, folding, folding.leaves[leaf], moved(paper.outline, scene->origin)) || trims;
-      ++leaf;
+    const std::vector<Face> all = faces(design.base);
+    for (std::size_t index = 0; const ScenePaper& paper : scene->papers) {
+      if (paper.kind != ScenePaper::Kind::leaf || index >= folding.leaves.size()) continue;
+      const Leaf& leaf = folding.leaves[index++];
+      const Ring outline = moved(paper.outline, scene->origin);
+      add_face(piece, all, leaf, outline);
+      std::vector<Ring> openings;
+      for (const Ring& opening : paper.openings) {
+        openings.push_back(moved(opening, scene->origin));
+        add_ring(piece, openings.back(), template_edge());
+      }
+      add_holes(piece, folding, all, leaf, version, std::move(openings));
+      trims = add_trims(piece, folding, leaf, outline) || trims;
     }
     if (trims) piece.notes.emplace_back("cut at the dotted line once it is folded");
     return piece;
@@ -175,6 +183,91 @@ class Finder {
   static Ring moved(Ring ring, const At& by) {
     for (At& one : ring) one = {one.x + by.x, one.y + by.y};
     return ring;
+  }
+
+  static const Face* find_face(const std::vector<Face>& all, const std::string& name) {
+    const auto found =
+        std::find_if(all.begin(), all.end(), [&](const Face& face) { return face.name == name; });
+    return found == all.end() ? nullptr : &*found;
+  }
+
+  [[nodiscard]] Box in_points(const Box& box) const {
+    return {box.left * point_, box.top * point_, box.width * point_, box.height * point_};
+  }
+
+  // The side of a leaf that looks up as the blank lies to be scored.
+  void add_face(TemplatePiece& piece, const std::vector<Face>& all, const Leaf& leaf,
+                const Ring& outline) const {
+    const std::string& name = leaf.toward_up ? leaf.toward : leaf.away;
+    const std::string& other = leaf.toward_up ? leaf.away : leaf.toward;
+    TemplateFace face{name, other.empty() ? "" : other + " on its other side",
+                      in_points(box_around(outline))};
+    const Face* seen = find_face(all, name);
+    const Face* front = find_face(all, leaf.toward);
+    if (leaf.depth == 0 && seen != nullptr && front != nullptr) {
+      const bool on_its_head = (seen->turned == Turned::down) != (front->turned == Turned::down);
+      face.up = At{0, on_its_head ? 1.0 : -1.0};
+      face.note = leaf.toward_up ? "up as the arrow points"
+                                 : leaf.toward + " on its other side, up as the arrow points";
+    }
+    piece.faces.push_back(std::move(face));
+  }
+
+  void add_hole(TemplatePiece& piece, const PlacedPiece& window, const Ring& opening) const {
+    const Box box = in_points(box_around(opening));
+    const double left = std::max(box.left, 0.0);
+    const double top = std::max(box.top, 0.0);
+    piece.holes.push_back(
+        {shortened(with_plain_blanks(fmt::format("cut out: {}, {}", window.piece->name.value,
+                                                 size_words({window.width, window.height}, card_.unit))),
+                   120),
+         {left, top, std::min(box.right(), piece.width) - left, std::min(box.bottom(), piece.height) - top}});
+  }
+
+  // Which opening of a leaf is which window: of its size and where it ought to lie.
+  void add_holes(TemplatePiece& piece, const Folding& folding, const std::vector<Face>& all, const Leaf& leaf,
+                 const SizedVersion& version, std::vector<Ring> openings) const {
+    const Face* seen = find_face(all, leaf.toward_up ? leaf.toward : leaf.away);
+    if (seen == nullptr) return;
+    for (const PlacedPiece& window : version.pieces) {
+      const std::string& on = window.piece->on.value;
+      const Face* face = find_face(all, on);
+      const bool is_here = on == leaf.toward || on == leaf.away || (on == "front" && leaf.depth == 0);
+      if (window.piece->kind != Piece::Kind::window || face == nullptr || !is_here || openings.empty())
+        continue;
+      const double width = number(window.width);
+      const double height = number(window.height);
+      At middle{number(window.left) + width / 2, number(window.top) + height / 2};
+      if (face != seen) middle = onto_face(*seen, onto_card(*face, middle));
+      middle = {middle.x - number(seen->left), middle.y - number(seen->top)};
+      (folding.across ? middle.x : middle.y) += number(leaf.from);
+      const auto off = [&](const Ring& opening) {
+        const Box box = box_around(opening);
+        return std::abs(box.width - width) + std::abs(box.height - height) +
+               std::hypot(box.middle().x - middle.x, box.middle().y - middle.y);
+      };
+      const auto nearest = std::min_element(openings.begin(), openings.end(),
+                                            [&](const Ring& a, const Ring& b) { return off(a) < off(b); });
+      add_hole(piece, window, *nearest);
+      openings.erase(nearest);
+    }
+  }
+
+  // From a face's own frame into the closed card's, and from there into a face's.
+  static At onto_card(const Face& face, const At& at) {
+    const double left = number(face.closed_left);
+    const double top = number(face.closed_top);
+    if (face.turned == Turned::across) return {left + number(face.whole.width) - at.x, at.y + top};
+    if (face.turned == Turned::down) return {at.x + left, top + number(face.whole.height) - at.y};
+    return at;
+  }
+
+  static At onto_face(const Face& face, const At& at) {
+    const double left = number(face.closed_left);
+    const double top = number(face.closed_top);
+    if (face.turned == Turned::across) return {left + number(face.whole.width) - at.x, at.y - top};
+    if (face.turned == Turned::down) return {at.x - left, top + number(face.whole.height) - at.y};
+    return at;
   }
 
   // Where a leaf ends once it is cut back.
@@ -198,7 +291,8 @@ class Finder {
   }
 
   // Upright, as it is cut.
-  [[nodiscard]] TemplatePiece layer(const PlacedPiece& placed, const std::vector<Ring>& openings) const {
+  [[nodiscard]] TemplatePiece layer(const SizedVersion& version, const PlacedPiece& placed,
+                                    const std::vector<Ring>& openings) const {
     const Piece& stated = *placed.piece;
     TemplatePiece piece;
     piece.name = stated.name.value;
@@ -206,7 +300,19 @@ class Finder {
     piece.height = number(placed.height) * point_;
     piece.notes.push_back(size_note({placed.width, placed.height}));
     piece.notes.push_back(what_it_is(stated));
-    for (const Ring& opening : openings) add_ring(piece, opening, template_edge());
+    std::vector<const PlacedPiece*> windows;
+    for (const PlacedPiece& window : version.pieces) {
+      if (window.piece->kind == Piece::Kind::window && window.piece->on.value == stated.name.value)
+        windows.push_back(&window);
+    }
+    for (std::size_t i = 0; i < openings.size(); ++i) {
+      add_ring(piece, openings[i], template_edge());
+      if (i < windows.size()) add_hole(piece, *windows[i], openings[i]);
+    }
+    if (stated.hollow && stated.cut == Cut::trimmer) {
+      for (const batch::HiddenMiddle& middle : batch::hidden_middles(version, stated, card_.unit))
+        add_middle(piece, middle);
+    }
     if (placed.artwork_at && stated.artwork) {
       const double left = number(placed.artwork_at->first);
       const double top = number(placed.artwork_at->second);
@@ -215,6 +321,18 @@ class Finder {
                {artwork_line().colour, 0.4, {2, 1.5}});
     }
     return piece;
+  }
+
+  void add_middle(TemplatePiece& piece, const batch::HiddenMiddle& middle) const {
+    const Box box{number(middle.left), number(middle.top), number(middle.size.width),
+                  number(middle.size.height)};
+    add_ring(piece, ring_of(box), {template_edge().colour, 0.4, {4, 2.5}});
+    piece.holes.push_back({with_plain_blanks(fmt::format(
+                               "hidden, may be cut out: {}, {} from the left and {} "
+                               "from the top",
+                               size_words(middle.size, card_.unit), measure_words(middle.left, card_.unit),
+                               measure_words(middle.top, card_.unit))),
+                           in_points(box)});
   }
 
   static std::string what_it_is(const Piece& piece) {
@@ -275,7 +393,16 @@ TemplatePiece turned(TemplatePiece piece) {
     line.from = {height - line.from.y, line.from.x};
     line.to = {height - line.to.y, line.to.x};
   }
+  const auto quarter = [height](const Box& box) {
+    return Box{height - box.bottom(), box.left, box.height, box.width};
+  };
+  for (TemplateHole& hole : piece.holes) hole.box = quarter(hole.box);
+  for (TemplateFace& face : piece.faces) {
+    face.box = quarter(face.box);
+    if (face.up) face.up = At{-face.up->y, face.up->x};
+  }
   std::swap(piece.width, piece.height);
+  if (!piece.faces.empty()) piece.notes.emplace_back("turned by a quarter on this page");
   return piece;
 }
 

@@ -128,7 +128,8 @@ std::vector<Mark> tile_marks(const TemplatePiece& piece, const std::vector<Tile>
   const Ring edges = ring_of({0, 0, piece.width, piece.height});
   for (std::size_t i = 0; i < edges.size(); ++i) draw({edges[i], edges[(i + 1) % 4], template_edge()});
   for (const TemplateLine& line : piece.lines) draw(line);
-  // Where the print ends and the piece goes on.
+  // Where the print ends and the piece goes on: at the corners only, so that it is taken for no line to cut.
+  constexpr double corner_mark = 9;
   const Ring ends = ring_of(part);
   for (std::size_t i = 0; i < ends.size(); ++i) {
     const At from = ends[i];
@@ -137,7 +138,10 @@ std::vector<Mark> tile_marks(const TemplatePiece& piece, const std::vector<Tile>
       return std::abs(a - b) < 1e-6 && (std::abs(a) < 1e-6 || std::abs(a - end) < 1e-6);
     };
     if (on_edge(from.x, to.x, piece.width) || on_edge(from.y, to.y, piece.height)) continue;
-    marks.emplace_back(Polyline{{placed(from), placed(to)}, {quiet, 0.3, {1.5, 3}}});
+    const double length = std::hypot(to.x - from.x, to.y - from.y);
+    const At along{(to.x - from.x) / length * corner_mark, (to.y - from.y) / length * corner_mark};
+    marks.emplace_back(Polyline{{placed(from), placed({from.x + along.x, from.y + along.y})}, {quiet, 0.5}});
+    marks.emplace_back(Polyline{{placed({to.x - along.x, to.y - along.y}), placed(to)}, {quiet, 0.5}});
   }
   for (const Seam& seam : seams_of(tiles)) {
     if (!contains(part, seam.strip)) continue;

@@ -1,6 +1,7 @@
 // Templates as they are drawn: exactly as large as what they are templates of, within the margins, with
 // rulers to check them by, and in tiles that cover all of a piece.
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <deque>
 #include <filesystem>
@@ -13,6 +14,7 @@
 #include "cli/draw/templates_pieces.h"
 #include "cli/draw/templates_tiles.h"
 #include "model/read_card.h"
+#include "solver/body/pile.h"
 #include "tests/catch.h"
 
 using namespace evenmat;
@@ -218,13 +220,16 @@ TEST_CASE("every page of templates has a ruler in inches and one in millimetres"
                                  "[[layer]]\nname = \"mat\"\non = \"front\"\nsize = \"2 x 1\"\n"
                                  "from-left = \"1\"\nfrom-top = \"1\"\n",
                              size);
-    REQUIRE(made.drawing.pages.size() == 5);
+    const bool metric = size == PageSize::a4;
+    REQUIRE(made.drawing.pages.size() == 4);
     for (const Page& page : made.drawing.pages) {
       CHECK(has_line(page, 288));
       CHECK(has_line(page, 100 * millimetre));
       CHECK(marks_on(page, 288) == 4 * 16 + 1);
       CHECK(marks_on(page, 100 * millimetre) == 101);
-      CHECK(has(page, "Print at 100 per cent (actual size), then lay a ruler here: this line is 4 in long."));
+      CHECK(
+          has(page, std::string("Print at 100 per cent (actual size), then lay a ruler here: this line is ") +
+                        (metric ? "100 mm" : "4 in") + " long."));
     }
   }
 }
@@ -352,6 +357,175 @@ TEST_CASE("tiles have matching letters at the same places of the piece") {
     CHECK(near(places[0].x, places[1].x));
     CHECK(near(places[0].y, places[1].y));
   }
+}
+
+TEST_CASE("where a tile ends there are corner marks and no line to cut along") {
+  const Ready made = ready("[base]\nfold = \"flat\"\nfront = \"12 x 12\"\n");
+  const std::vector<TemplatePiece> pieces = template_pieces(made.card.front(), made.sized, made.versions);
+  const std::vector<Tile> tiles = tiles_of(864, 864, {540, 600});
+  REQUIRE(tiles.size() == 4);
+  int ends = 0;
+  for (const Mark& mark : tile_marks(pieces[0], tiles, 0, {36, 50})) {
+    const auto* line = std::get_if<Polyline>(&mark);
+    if (line == nullptr) continue;
+    CHECK(line->stroke.dashes.empty());
+    const Box box = box_around(line->points);
+    const bool at_end =
+        near(box.left, 36 + tiles[0].part.right()) || near(box.top, 50 + tiles[0].part.bottom());
+    if (!at_end) continue;
+    ++ends;
+    CHECK(std::max(box.width, box.height) < 12);
+  }
+  CHECK(ends == 4);
+  CHECK(has(made.drawing.pages[0], "tape A on A and so on; corner marks are where a tile ends, not a cut"));
+}
+
+TEST_CASE("small pieces go beside tiles as long as there is room") {
+  const Ready made = ready(flat("12 x 12") +
+                           "[[layer]]\nname = \"mat\"\non = \"front\"\nsize = \"6 x 2\"\n"
+                           "from-left = \"0\"\nfrom-top = \"0\"\n");
+  REQUIRE(made.drawing.pages.size() == 4);
+  CHECK(count(made.drawing, "mat") == 1);
+  CHECK(trouble(made.drawing) == "");
+}
+
+TEST_CASE("a base tells its faces and which way the front stands") {
+  struct Fold {
+    std::string fold;
+    double down = 0;  // what way the arrow points
+  };
+  for (const Fold& one : {Fold{"side", -1}, Fold{"top", 1}, Fold{"flat", -1}, Fold{"z", -1}}) {
+    INFO(one.fold);
+    const Ready made = ready("[base]\nfold = \"" + one.fold + "\"\nfront = \"2 x 2 1/2\"\n");
+    REQUIRE(made.drawing.pages.size() == 1);
+    const bool front_up = one.fold == "flat" || one.fold == "z";
+    CHECK(count(made.drawing, front_up ? "front" : "inside front") == 1);
+    CHECK(has(made.drawing.pages[0], "up as the arrow points"));
+    if (one.fold == "side") CHECK(count(made.drawing, "back on its other side") == 1);
+    std::vector<Polyline> arrows;
+    for (const Polyline& line : all_of<Polyline>(made.drawing.pages[0])) {
+      if (line.arrow_at_end) arrows.push_back(line);
+    }
+    REQUIRE(arrows.size() == 1);
+    CHECK(near(arrows[0].points[0].x, arrows[0].points[1].x));
+    CHECK((arrows[0].points[1].y - arrows[0].points[0].y) * one.down > 0);
+  }
+}
+
+TEST_CASE("a base that is turned on its page says so and turns its arrow") {
+  const Ready made = ready("[base]\nfold = \"side\"\nfront = \"4 x 5\"\n");
+  CHECK(count(made.drawing, "turned by a quarter on this page") == 1);
+  for (const Polyline& line : all_of<Polyline>(made.drawing.pages[0])) {
+    if (line.arrow_at_end) CHECK(line.points[1].x > line.points[0].x);
+  }
+  const Ready upright = ready("[base]\nfold = \"side\"\nfront = \"3 x 5\"\n");
+  CHECK(count(upright.drawing, "turned by a quarter on this page") == 0);
+}
+
+TEST_CASE("windows are told within their own opening") {
+  // The inside looks up: from its left the last one of the front comes first.
+  const Ready made = ready(R"(
+[base]
+fold = "side"
+front = "3 x 4"
+[[window]]
+name = "dawn"
+in = "front"
+size = "3/4 x 1"
+from-left = "1/4"
+from-top = "1"
+[[window]]
+name = "dusk"
+in = "front"
+size = "3/4 x 1"
+from-left = "2"
+from-top = "1"
+[[layer]]
+name = "mat"
+on = "inside"
+size = "2 x 2"
+[[window]]
+name = "view"
+in = "mat"
+size = "1 3/4 x 1 3/4"
+)");
+  REQUIRE(made.sized.verdict == Verdict::buildable);
+  CHECK(trouble(made.drawing) == "");
+  const std::vector<TemplatePiece> pieces = template_pieces(made.card.front(), made.sized, made.versions);
+  REQUIRE(pieces.size() == 2);
+  REQUIRE(pieces[0].holes.size() == 2);
+  for (const TemplateHole& hole : pieces[0].holes) {
+    INFO(hole.words);
+    const bool dawn = hole.words == "cut out: dawn, 3/4 x 1";
+    CHECK((dawn || hole.words == "cut out: dusk, 3/4 x 1"));
+    CHECK(near(hole.box.left, (dawn ? 2 : 0.25) * inch));
+    CHECK(near(hole.box.top, inch));
+  }
+  CHECK(count(made.drawing, "cut out: dawn, 3/4 x 1") == 1);
+  CHECK(count(made.drawing, "cut out: view, 1 3/4 x 1 3/4") == 1);
+  // The mat's own name lies outside its hole.
+  const Page& page = made.drawing.pages[0];
+  const std::vector<Text> texts = all_of<Text>(page);
+  const auto box_of = [&](const std::string& words) {
+    const auto found =
+        std::find_if(texts.begin(), texts.end(), [&](const Text& text) { return text.words == words; });
+    REQUIRE(found != texts.end());
+    return found->box;
+  };
+  const At hole = box_of("cut out: view, 1 3/4 x 1 3/4").middle();
+  const double half = 0.875 * inch;
+  CHECK(!overlap(box_of("mat"), {hole.x - half, hole.y - half, 2 * half, 2 * half}));
+}
+
+TEST_CASE("a window too small for words is told with the words of its piece") {
+  const Ready made = ready(
+      "[base]\nfold = \"flat\"\nfront = \"4 x 5\"\n[[window]]\nname = \"pinhole\"\nin = \"front\"\nsize = "
+      "\"1/8 x 1/8\"\n");
+  CHECK(count(made.drawing, "cut out: pinhole, 1/8 x 1/8") == 1);
+  CHECK(trouble(made.drawing) == "");
+}
+
+TEST_CASE("what of a hollow mat is hidden is drawn with its size and place") {
+  const Ready made = ready(R"(
+[base]
+fold = "flat"
+front = "5 x 7"
+[[layer]]
+name = "straw mat"
+role = "mat"
+on = "front"
+size = "4 x 5"
+hollow = true
+[[layer]]
+name = "panel"
+on = "straw mat"
+border = "1/8"
+)");
+  REQUIRE(made.sized.verdict == Verdict::buildable);
+  CHECK(count(made.drawing,
+              "hidden, may be cut out: 3 1/4 x 4 1/4, 3/8 from the left and 3/8 from the top") == 1);
+  CHECK(trouble(made.drawing) == "");
+}
+
+TEST_CASE("a face is piled up once however many layers it has") {
+  std::string card = "[base]\nfold = \"flat\"\nfront = \"10 x 12\"\n";
+  for (int i = 0; i < 60; ++i) {
+    card += "[[layer]]\nname = \"dot " + std::to_string(i) +
+            "\"\non = \"front\"\nsize = \"1/2 x 1/2\"\ntilt = 7\nfrom-left = \"" + std::to_string(1 + i % 8) +
+            "\"\nfrom-top = \"" + std::to_string(1 + i / 8) + "\"\n";
+  }
+  const Ready made = ready(card);
+  REQUIRE(made.sized.verdict == Verdict::buildable);
+  const auto seconds = [](const auto& work) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  };
+  const Card& read = made.card.front();
+  const double once = seconds([&] { pile_on(read.design, made.sized.versions[0], "front"); });
+  const double all = seconds([&] { template_pieces(read, made.sized, made.versions); });
+  // The base is drawn as well, with the card folded. Sixty piles would be far past this.
+  CHECK(all < 20 * once + 0.05);
 }
 
 TEST_CASE("what is drawn on tiles adds up to the whole outline") {
