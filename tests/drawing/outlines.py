@@ -1,6 +1,7 @@
 """The outlines in the SVG of a card held against the sizes and places that `size --json` tells: on every face that is
-drawn, each layer (each of its copies) and each window just once, and nothing else. Where layers come to lie on their face is
-worked out by the oracle beside this folder, from the answer and the card file alone."""
+drawn and on the card opened out, each layer (each of its copies) and each window just once, and nothing else. Where layers
+come to lie on their face, and faces on the blank, is worked out by the oracle beside this folder, from the answer and the
+card file alone."""
 import pathlib
 import sys
 import tomllib
@@ -9,6 +10,7 @@ from fractions import Fraction
 import svg
 
 sys.path.append(str(pathlib.Path(__file__).resolve().parent.parent / "oracle"))
+import folds  # noqa: E402
 from body import Body  # noqa: E402
 from checker import answers_of  # noqa: E402
 from reading import read  # noqa: E402
@@ -18,6 +20,7 @@ EDGE_OF_LAYER = 0.7, ()
 EDGE_OF_STAMP = 0.5, (1.5, 1.2)  # ink
 EDGE_OF_WINDOW = 0.7, (3.0, 1.5)
 EDGE_OF_LEAF = 0.9, ()
+OPENED = "Opened out"
 INK = "rgb(13%,14%,20%)"
 
 
@@ -60,20 +63,47 @@ def root_layer(body, window):
 
 
 def wanted(body, face):
-    """(what, box) in the card's unit: of layers, of windows, of openings in layers."""
-    layers, windows, openings = [], [], []
+    """(what, box) in the card's unit: of layers, of windows. A window that is cut from the leaf's other side is one too."""
+    layers, windows, leaf = [], [], body.faces[face].leaf
+    through = {leaf.toward, leaf.away} | ({"front"} if leaf.depth == 0 else set()) if leaf else set()
     for piece in body.version.pieces:
-        if own_face(body, piece) != face:
-            continue
-        if piece.kind == "layer":
+        own = own_face(body, piece)
+        if piece.kind == "layer" and own == face:
             quads = body.sheet[piece.name].outlines
             layers += [(piece, box_of(on_face(body, face, quad))) for quad in quads]
-        else:
-            box = box_of(on_face(body, face, body.window_quad(piece)))
-            windows.append((piece, box))
-            if piece.on in body.piece:
-                openings.append((piece, box))
-    return layers, windows, openings
+        elif piece.kind == "window" and (own == face or piece.on not in body.piece and own in through):
+            windows.append((piece, box_of(on_face(body, face, body.window_quad(piece)))))
+    return layers, windows
+
+
+def extent(body, face):
+    """Of the face's own frame what it takes."""
+    f = body.faces[face]
+    return (0, 0, f.box[2] - f.box[0], f.box[3] - f.box[1]) if f.turned else f.box
+
+
+def opened(body):
+    """The faces that the blank shows as it lies before it is folded, and where their frame is on it: a z lies with its
+    front up and every other leaf turned over, any other card with its inside up."""
+    v = body.version
+    leaves = folds.leaves(v, v.front[0 if v.across else 1])
+    out, start = [], Fraction(0)
+    for leaf in leaves:
+        toward = leaf.depth % 2 == 0 if v.fold == "z" else leaf.name == "back"
+        face = leaf.toward if toward else leaf.away
+        left, top = extent(body, face)[:2]
+        out.append((face, (start - left, -top) if v.across else (-left, start - top)))
+        start += leaf.length + v.fold_takes
+    return out
+
+
+def wanted_opened(body):
+    """As `wanted`, of all that is seen of the card opened out, on the blank."""
+    out = [], []
+    for face, (x, y) in opened(body):
+        for all_of, here in zip(out, wanted(body, face)):
+            all_of += [(piece, (box[0] + x, box[1] + y, box[2] + x, box[3] + y)) for piece, box in here]
+    return out
 
 
 def near(a, b):
@@ -83,10 +113,10 @@ def near(a, b):
 def unmatched(boxes, found, what):
     """Pairs each named box with one outline; what is left of either is wrong."""
     wrong, left = [], list(found)
-    for piece, box in boxes:
+    for name, box in boxes:
         match = next((one for one in left if near(one, box)), None)
         if match is None:
-            wrong.append(f"{what} {piece.name!r} should be at {told(box)}")
+            wrong.append(f"{what} {name!r} should be at {told(box)}")
         else:
             left.remove(match)
     return wrong + [f"an outline of {what} at {told(box)} that nothing accounts for" for box in left]
@@ -107,14 +137,13 @@ def is_edge(path, kind):
 
 
 def faults_of_view(body, stamped, view, face, top, drawn):
-    """`drawn`: the outlines of the whole picture; `stamped`: the names of layers that are ink."""
-    layers, windows, openings = wanted(body, face)
+    """`face`: none of the card opened out. `drawn`: the outlines of the whole picture; `stamped`: the names of layers that
+    are ink."""
+    layers, windows = wanted(body, face) if face else wanted_opened(body)
     place = {name: [(piece, on_page(box, view, top)) for piece, box in all_of]
-             for name, all_of in (("layers", layers), ("windows", windows), ("openings", openings))}
-    whole = [float(v) for v in body.faces[face].box]
-    if body.faces[face].turned:
-        whole = 0, 0, whole[2] - whole[0], whole[3] - whole[1]
-    whole = on_page(whole, view, top)
+             for name, all_of in (("layers", layers), ("windows", windows))}
+    whole = extent(body, face) if face else (0, 0, *folds.blank(body.version)[:2])
+    whole = on_page([float(v) for v in whole], view, top)
     boxes = [whole] + [box for all_of in place.values() for _, box in all_of]
     room = (min(b[0] for b in boxes) - 5, min(b[1] for b in boxes) - 5, max(b[2] for b in boxes) + 5,
             max(b[3] for b in boxes) + 5)
@@ -122,9 +151,10 @@ def faults_of_view(body, stamped, view, face, top, drawn):
             and path.box[2] < room[2] and path.box[3] < room[3]]
     leaves = [i for i, path in enumerate(here) if is_edge(path, EDGE_OF_LEAF)]
     # What is drawn before the face is under it: of a flat card, what is on its back.
-    here = here[leaves[-1] + 1:] if leaves else here
-    paper = [(p, b) for p, b in place["layers"] if p.name not in stamped] + place["openings"]
-    stamps = [(p, b) for p, b in place["layers"] if p.name in stamped]
+    here = here[leaves[0] + 1:] if leaves else here
+    place = {kind: [(piece.name, box) for piece, box in all_of] for kind, all_of in place.items()}
+    paper = [(name, box) for name, box in place["layers"] if name not in stamped]
+    stamps = [(name, box) for name, box in place["layers"] if name in stamped]
     wrong = unmatched(paper, [p.box for p in here if is_edge(p, EDGE_OF_LAYER)], "layer")
     wrong += unmatched(stamps, [p.box for p in here if is_edge(p, EDGE_OF_STAMP)], "stamp")
     wrong += unmatched(place["windows"], [p.box for p in here if is_edge(p, EDGE_OF_WINDOW)], "window")
@@ -159,6 +189,8 @@ def faults(text, answer, made, picture=None):
             face = "front" if plain.version.fold == "flat" and view["view"] == "The front" else view.get("face")
             if view["view"].startswith("Closed"):
                 wrong += faults_of_closed(all_bodies[view.get("variant", "")], view, page["top"], drawn)
+            if view["view"] == OPENED:
+                wrong += faults_of_view(all_bodies[view.get("variant", "")], stamped, view, None, page["top"], drawn)
             if face:
                 body = all_bodies[view.get("variant", "")]
                 seen.add((view.get("variant", ""), face))

@@ -57,11 +57,13 @@ class Path:
     stroke: float  # its width; 0: none
     dashes: tuple
     colour: str  # of the stroke
-    filled: bool
+    fill: str  # its colour; empty: none
+    line: tuple = ()  # the two ends of one straight stroke; else empty
 
     @property
     def box(self):
-        xs, ys = [x for x, _ in self.corners], [y for _, y in self.corners]
+        ends = self.corners or self.line
+        xs, ys = [x for x, _ in ends], [y for _, y in ends]
         return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -88,8 +90,9 @@ def times(outer, inner):
     return a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * m + e, b * k + d * m + f
 
 
-def closed_rings(data, matrix):
-    """The closed rings of straight lines of a path, if it has nothing else."""
+def straight(data, matrix):
+    """The closed rings of straight lines of a path, if it has nothing else, and its two ends, if it is one straight
+    stroke."""
     a, b, c, d, e, f = matrix
     rings, ring = [], []
     for letter, numbers in re.findall(r"([MLZCHVQASTmlzchvqast])([^MLZCHVQASTmlzchvqast]*)", data):
@@ -103,8 +106,10 @@ def closed_rings(data, matrix):
             rings.append(ring)
             ring = []
         else:
-            return []
-    return [] if len(ring) > 1 else rings
+            return [], ()
+    if len(ring) > 1:
+        return [], tuple(ring) if len(ring) == 2 and not rings else ()
+    return rings, ()
 
 
 def paths(text):
@@ -121,9 +126,10 @@ def paths(text):
             stroked = style.get("stroke", "none") != "none"
             scale = math.sqrt(abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]))
             dashes = tuple(float(v) for v in re.split(r"[\s,]+", style.get("stroke-dasharray", "")) if v)
-            for ring in closed_rings(element.get("d", ""), matrix) or [[]]:
+            rings, line = straight(element.get("d", ""), matrix)
+            for ring in rings or [[]]:
                 found.append(Path(ring, scale * float(style.get("stroke-width", 0)) if stroked else 0, dashes,
-                                  style.get("stroke", ""), style.get("fill", "none") != "none"))
+                                  style.get("stroke", ""), style.get("fill", "none").replace("none", ""), line))
         for child in element:
             walk(child, matrix)
 
