@@ -3,55 +3,21 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
-#include <deque>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <map>
-#include <optional>
 
-#include "cli/draw/templates.h"
 #include "cli/draw/templates_pieces.h"
 #include "cli/draw/templates_tiles.h"
-#include "model/read_card.h"
 #include "solver/body/pile.h"
 #include "tests/catch.h"
+#include "tests/cli/drawn_templates.h"
 
 using namespace evenmat;
+using namespace evenmat::testing;
 
 namespace {
-
-constexpr double inch = 72, millimetre = 72 / 25.4;
-
-bool near(double a, double b) { return std::abs(a - b) < 1e-6; }
-
-struct Ready {
-  std::deque<Card> card;  // stays where it is
-  SizedCard sized;
-  std::vector<std::size_t> versions;
-  Drawing drawing;
-};
-
-Ready ready(const std::string& text, PageSize size = PageSize::letter) {
-  CardReading reading = read_card(text);
-  REQUIRE(reading.card);
-  Ready made;
-  made.card.push_back(std::move(*reading.card));
-  made.sized = size_card(made.card.front(), {});
-  for (std::size_t i = 0; i < made.sized.versions.size(); ++i) made.versions.push_back(i);
-  if (made.sized.verdict == Verdict::buildable)
-    made.drawing = templates(made.card.front(), made.sized, made.versions, size);
-  return made;
-}
-
-template <typename What>
-std::vector<What> all_of(const Page& page) {
-  std::vector<What> all;
-  for (const Mark& mark : page.marks) {
-    if (const auto* one = std::get_if<What>(&mark)) all.push_back(*one);
-  }
-  return all;
-}
 
 std::vector<Box> outlines(const Drawing& drawing) {
   std::vector<Box> boxes;
@@ -67,61 +33,6 @@ bool has_outline(const Drawing& drawing, double width, double height) {
     return (near(box.width, width) && near(box.height, height)) ||
            (near(box.width, height) && near(box.height, width));
   });
-}
-
-int count(const Drawing& drawing, const std::string& words) {
-  int found = 0;
-  for (const Page& page : drawing.pages) {
-    for (const Text& text : all_of<Text>(page)) found += text.words == words ? 1 : 0;
-  }
-  return found;
-}
-
-bool has(const Page& page, const std::string& part) {
-  const std::vector<Text> all = all_of<Text>(page);
-  return std::any_of(all.begin(), all.end(),
-                     [&](const Text& text) { return text.words.find(part) != std::string::npos; });
-}
-
-bool crosses(const At& from, const At& to, const Box& box) {
-  constexpr double hair = 0.01;
-  return !is_nothing(clipped({from, to, {}},
-                             {box.left + hair, box.top + hair, box.width - 2 * hair, box.height - 2 * hair}));
-}
-
-// What is wrong with how things lie; empty if nothing is.
-std::string trouble(const Drawing& drawing) {
-  for (std::size_t number = 0; number < drawing.pages.size(); ++number) {
-    const Page& page = drawing.pages[number];
-    const std::string where = " on page " + std::to_string(number + 1);
-    if (!contains(within_margins(page), used(page))) return "past the margins" + where;
-    const std::vector<Text> texts = all_of<Text>(page);
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-      for (std::size_t j = 0; j < i; ++j) {
-        if (overlap(texts[i].box, texts[j].box)) return texts[j].words + " and " + texts[i].words + where;
-      }
-      for (const Polyline& line : all_of<Polyline>(page)) {
-        for (std::size_t j = 1; j < line.points.size(); ++j) {
-          if (crosses(line.points[j - 1], line.points[j], texts[i].box))
-            return texts[i].words + " and a line" + where;
-        }
-      }
-      for (const Shape& shape : all_of<Shape>(page)) {
-        for (std::size_t j = 0; j < shape.outline.size(); ++j) {
-          if (crosses(shape.outline[j], shape.outline[(j + 1) % shape.outline.size()], texts[i].box))
-            return texts[i].words + " and an outline" + where;
-        }
-      }
-    }
-    const std::vector<Shape> shapes = all_of<Shape>(page);
-    for (std::size_t i = 0; i < shapes.size(); ++i) {
-      for (std::size_t j = 0; j < i; ++j) {
-        if (overlap(box_around(shapes[i].outline), box_around(shapes[j].outline)))
-          return "two pieces over each other" + where;
-      }
-    }
-  }
-  return {};
 }
 
 bool has_line(const Page& page, double length) {
@@ -177,11 +88,6 @@ size = "1 x 1"
 clear-of = ["greeting"]
 stamped = true
 )";
-
-std::string flat(const std::string& front) {
-  return "[base]\nfold = \"flat\"\nfront = \"" + front +
-         "\"\n[[window]]\nname = \"hole\"\nin = \"front\"\nsize = \"5 x 5\"\n";
-}
 
 }  // namespace
 
@@ -386,124 +292,6 @@ TEST_CASE("small pieces go beside tiles as long as there is room") {
                            "from-left = \"0\"\nfrom-top = \"0\"\n");
   REQUIRE(made.drawing.pages.size() == 4);
   CHECK(count(made.drawing, "mat") == 1);
-  CHECK(trouble(made.drawing) == "");
-}
-
-TEST_CASE("a base tells its faces and which way the front stands") {
-  struct Fold {
-    std::string fold;
-    double down = 0;  // what way the arrow points
-  };
-  for (const Fold& one : {Fold{"side", -1}, Fold{"top", 1}, Fold{"flat", -1}, Fold{"z", -1}}) {
-    INFO(one.fold);
-    const Ready made = ready("[base]\nfold = \"" + one.fold + "\"\nfront = \"2 x 2 1/2\"\n");
-    REQUIRE(made.drawing.pages.size() == 1);
-    const bool front_up = one.fold == "flat" || one.fold == "z";
-    CHECK(count(made.drawing, front_up ? "front" : "inside front") == 1);
-    CHECK(has(made.drawing.pages[0], "up as the arrow points"));
-    if (one.fold == "side") CHECK(count(made.drawing, "back on its other side") == 1);
-    std::vector<Polyline> arrows;
-    for (const Polyline& line : all_of<Polyline>(made.drawing.pages[0])) {
-      if (line.arrow_at_end) arrows.push_back(line);
-    }
-    REQUIRE(arrows.size() == 1);
-    CHECK(near(arrows[0].points[0].x, arrows[0].points[1].x));
-    CHECK((arrows[0].points[1].y - arrows[0].points[0].y) * one.down > 0);
-  }
-}
-
-TEST_CASE("a base that is turned on its page says so and turns its arrow") {
-  const Ready made = ready("[base]\nfold = \"side\"\nfront = \"4 x 5\"\n");
-  CHECK(count(made.drawing, "turned by a quarter on this page") == 1);
-  for (const Polyline& line : all_of<Polyline>(made.drawing.pages[0])) {
-    if (line.arrow_at_end) CHECK(line.points[1].x > line.points[0].x);
-  }
-  const Ready upright = ready("[base]\nfold = \"side\"\nfront = \"3 x 5\"\n");
-  CHECK(count(upright.drawing, "turned by a quarter on this page") == 0);
-}
-
-TEST_CASE("windows are told within their own opening") {
-  // The inside looks up: from its left the last one of the front comes first.
-  const Ready made = ready(R"(
-[base]
-fold = "side"
-front = "3 x 4"
-[[window]]
-name = "dawn"
-in = "front"
-size = "3/4 x 1"
-from-left = "1/4"
-from-top = "1"
-[[window]]
-name = "dusk"
-in = "front"
-size = "3/4 x 1"
-from-left = "2"
-from-top = "1"
-[[layer]]
-name = "mat"
-on = "inside"
-size = "2 x 2"
-[[window]]
-name = "view"
-in = "mat"
-size = "1 3/4 x 1 3/4"
-)");
-  REQUIRE(made.sized.verdict == Verdict::buildable);
-  CHECK(trouble(made.drawing) == "");
-  const std::vector<TemplatePiece> pieces = template_pieces(made.card.front(), made.sized, made.versions);
-  REQUIRE(pieces.size() == 2);
-  REQUIRE(pieces[0].holes.size() == 2);
-  for (const TemplateHole& hole : pieces[0].holes) {
-    INFO(hole.words);
-    const bool dawn = hole.words == "cut out: dawn, 3/4 x 1";
-    CHECK((dawn || hole.words == "cut out: dusk, 3/4 x 1"));
-    CHECK(near(hole.box.left, (dawn ? 2 : 0.25) * inch));
-    CHECK(near(hole.box.top, inch));
-  }
-  CHECK(count(made.drawing, "cut out: dawn, 3/4 x 1") == 1);
-  CHECK(count(made.drawing, "cut out: view, 1 3/4 x 1 3/4") == 1);
-  // The mat's own name lies outside its hole.
-  const Page& page = made.drawing.pages[0];
-  const std::vector<Text> texts = all_of<Text>(page);
-  const auto box_of = [&](const std::string& words) {
-    const auto found =
-        std::find_if(texts.begin(), texts.end(), [&](const Text& text) { return text.words == words; });
-    REQUIRE(found != texts.end());
-    return found->box;
-  };
-  const At hole = box_of("cut out: view, 1 3/4 x 1 3/4").middle();
-  const double half = 0.875 * inch;
-  CHECK(!overlap(box_of("mat"), {hole.x - half, hole.y - half, 2 * half, 2 * half}));
-}
-
-TEST_CASE("a window too small for words is told with the words of its piece") {
-  const Ready made = ready(
-      "[base]\nfold = \"flat\"\nfront = \"4 x 5\"\n[[window]]\nname = \"pinhole\"\nin = \"front\"\nsize = "
-      "\"1/8 x 1/8\"\n");
-  CHECK(count(made.drawing, "cut out: pinhole, 1/8 x 1/8") == 1);
-  CHECK(trouble(made.drawing) == "");
-}
-
-TEST_CASE("what of a hollow mat is hidden is drawn with its size and place") {
-  const Ready made = ready(R"(
-[base]
-fold = "flat"
-front = "5 x 7"
-[[layer]]
-name = "straw mat"
-role = "mat"
-on = "front"
-size = "4 x 5"
-hollow = true
-[[layer]]
-name = "panel"
-on = "straw mat"
-border = "1/8"
-)");
-  REQUIRE(made.sized.verdict == Verdict::buildable);
-  CHECK(count(made.drawing,
-              "hidden, may be cut out: 3 1/4 x 4 1/4, 3/8 from the left and 3/8 from the top") == 1);
   CHECK(trouble(made.drawing) == "");
 }
 
