@@ -21,7 +21,7 @@ namespace {
 
 constexpr double inch = 72, millimetre = 72 / 25.4;
 constexpr double header_height = 16;
-constexpr double rulers_height = 46;
+constexpr double rulers_height = 52;
 constexpr double gap = 14;   // between two pieces
 constexpr double clear = 3;  // from a piece to words below it
 // More than this is no template to print: it is marked out by its measures.
@@ -109,9 +109,9 @@ class Pages {
     area_ = {page.left, page.top + header_height, page.width, page.height - header_height - rulers_height};
   }
 
-  Drawing run(std::vector<TemplatePiece> pieces) {
+  Drawing run(const std::vector<TemplatePiece>& pieces) {
     std::vector<Cell> cells;
-    for (TemplatePiece& piece : pieces) {
+    for (const TemplatePiece& piece : pieces) {
       Cell cell = cell_of(piece);
       if (!fits(cell)) cell = cell_of(turned(piece));
       if (fits(cell)) {
@@ -136,12 +136,12 @@ class Pages {
     const Type type{.size = 10, .bold = true};
     marks.emplace_back(
         text_at({page.left, page.top}, shortened_to(title_, type, page.width), type, page.width));
-    const double top = page.bottom() - rulers_height + 10;
+    const double top = page.bottom() - rulers_height + 12;
     const Ruler inches{4 * inch, inch / 16, {2, 4, 8, 16}, 16, 1, "4 in"};
     const Ruler metric{100 * millimetre, millimetre, {5, 10, 0, 0}, 10, 10, "100 mm"};
     const bool is_metric = size_ == PageSize::a4;
     add_ruler(marks, {page.left, top}, is_metric ? metric : inches);
-    add_ruler(marks, {page.left, top + 19}, is_metric ? inches : metric);
+    add_ruler(marks, {page.left, top + 20}, is_metric ? inches : metric);
     constexpr double words_left = 322;
     const double room = page.width - words_left;
     const Text check = text_at(
@@ -176,6 +176,12 @@ class Pages {
     marks.insert(marks.end(), words.arrows.begin(), words.arrows.end());
   }
 
+  // What a cell takes of a page: a tile all of it, so that nothing lies between it and what it is taped to.
+  [[nodiscard]] Extent taken_by(const Cell& cell) const {
+    if (!cell.tiles.empty()) return {area_.width, area_.height};
+    return {cell.width, cell.height};
+  }
+
   // The tallest first, each in the first row that has room for it. (First fit by decreasing height: Coffman,
   // Garey, Johnson and Tarjan, 1980.)
   void pack(std::vector<Cell>& cells) {
@@ -188,22 +194,23 @@ class Pages {
       At at;
     };
     std::stable_sort(cells.begin(), cells.end(),
-                     [](const Cell& a, const Cell& b) { return a.height > b.height; });
+                     [&](const Cell& a, const Cell& b) { return taken_by(a).height > taken_by(b).height; });
     std::vector<Row> rows;
     std::vector<double> used;  // of each page
     std::vector<Place> places;
     for (const Cell& cell : cells) {
+      const Extent room = taken_by(cell);
       auto row = std::find_if(rows.begin(), rows.end(),
-                              [&](const Row& one) { return one.x + cell.width <= area_.width; });
+                              [&](const Row& one) { return one.x + room.width <= area_.width; });
       if (row == rows.end()) {
         auto page =
-            std::find_if(used.begin(), used.end(), [&](double y) { return y + cell.height <= area_.height; });
+            std::find_if(used.begin(), used.end(), [&](double y) { return y + room.height <= area_.height; });
         if (page == used.end()) page = used.insert(used.end(), 0);
-        row = rows.insert(rows.end(), {static_cast<std::size_t>(page - used.begin()), *page, cell.height, 0});
-        *page += cell.height + gap;
+        row = rows.insert(rows.end(), {static_cast<std::size_t>(page - used.begin()), *page, room.height, 0});
+        *page += room.height + gap;
       }
       places.push_back({row->page, {area_.left + row->x, area_.top + row->y}});
-      row->x += cell.width + gap;
+      row->x += room.width + gap;
     }
     for (std::size_t page = 0; page < used.size(); ++page) {
       begin_page();

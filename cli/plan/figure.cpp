@@ -285,9 +285,10 @@ class SheetPicture {
   // Whether the cut sets the piece's right or bottom edge.
   static bool ends_at(const Box& piece, const CutLine& cut) {
     constexpr double hair = 1e-3;
-    if (cut.level())
+    if (cut.level()) {
       return std::abs(piece.bottom() - cut.from.y) < hair && piece.left < cut.to.x &&
              cut.from.x < piece.right();
+    }
     return std::abs(piece.right() - cut.from.x) < hair && piece.top < cut.to.y && cut.from.y < piece.bottom();
   }
 

