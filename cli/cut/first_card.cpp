@@ -7,6 +7,7 @@
 #include <optional>
 #include <set>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "cli/table.h"
@@ -121,26 +122,40 @@ std::string sources_words(const PaperPlan& paper, std::size_t card, std::size_t 
 
 }  // namespace
 
-std::string first_card_text(const CutTelling& telling) {
-  if (cards_made(telling.batch) < 2) return {};
-  std::string text;
+std::vector<FirstCardRow> first_card_rows(const CutTelling& telling) {
+  std::vector<FirstCardRow> rows;
+  if (cards_made(telling.batch) < 2) return rows;
   for (std::size_t card = 0; card < telling.cards.size(); ++card) {
     const std::vector<int>& made = telling.batch.made[card];
     const auto first = std::find_if(made.begin(), made.end(), [](int count) { return count > 0; });
     if (first == made.end()) continue;
     const auto version = static_cast<std::size_t>(first - made.begin());
-    std::vector<Row> rows;
-    if (!telling.one_card()) rows.push_back({.name = card_name(telling, card), .indent = 2});
+    bool named = telling.one_card();
     for (const PaperPlan& paper : telling.batch.papers) {
-      const std::string sources = sources_words(paper, card, version, *first);
-      if (!sources.empty()) rows.push_back({.name = paper.paper, .note = sources, .indent = 2});
+      std::string sources = sources_words(paper, card, version, *first);
+      if (sources.empty()) continue;
+      if (!named) rows.push_back({card_name(telling, card), {}});
+      named = true;
+      rows.push_back({paper.paper, std::move(sources)});
     }
-    if (rows.size() > (telling.one_card() ? 0U : 1U)) text += table(rows, telling.style);
   }
-  if (text.empty()) return {};
+  return rows;
+}
+
+std::string first_card_text(const CutTelling& telling) {
+  std::string text;
+  std::vector<Row> rows;  // of one card file
+  for (FirstCardRow& row : first_card_rows(telling)) {
+    if (row.sources.empty() && !rows.empty()) {
+      text += table(rows, telling.style);
+      rows.clear();
+    }
+    rows.push_back({.name = std::move(row.name), .note = std::move(row.sources), .indent = 2});
+  }
+  if (rows.empty()) return {};
   return "\n" + telling.style.strong("First card") + "\n" +
          paragraph("Cut the pieces of one card first, lay them together, and only then cut the rest.", 2) +
-         text;
+         text + table(rows, telling.style);
 }
 
 }  // namespace evenmat

@@ -35,9 +35,9 @@ std::string rough_note(const PieceUse& use) {
 
 constexpr std::string_view may_not_turn = "may not turn", lies_turned = "lies turned";
 
-std::string way_to_lie(const CutPiece& piece) {
-  if (piece.upright && piece.turned) return {};
-  return std::string(piece.upright ? may_not_turn : lies_turned);
+std::string way_to_lie(const CutPile& pile) {
+  if (pile.upright && pile.turned) return {};
+  return std::string(pile.upright ? may_not_turn : lies_turned);
 }
 
 std::string second_pass(const PieceUse& use, Unit unit) {
@@ -55,38 +55,8 @@ std::string second_pass(const PieceUse& use, Unit unit) {
   return {};
 }
 
-// A layer of one card file, in whichever of its versions it is cut alike.
-struct Pile {
-  PieceUse use;  // of the first version
-  Size size;     // as it is cut, as the layer stands
-  std::string way;
-  int count = 0;
-  std::vector<int> of_versions;  // how many are for each; empty of a card of one version
-};
-
-std::vector<Pile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
-  std::vector<Pile> piles;
-  for (const CutPiece& piece : paper.pieces) {
-    for (const PieceUse& use : piece.uses) {
-      const Size size = cut_size(piece, use);
-      auto pile = std::find_if(piles.begin(), piles.end(), [&](const Pile& one) {
-        return one.use.card == use.card && one.use.layer == use.layer && one.use.rough == use.rough &&
-               one.use.finished == use.finished && one.size == size;
-      });
-      const std::size_t versions = telling.cards[use.card].sized->versions.size();
-      if (pile == piles.end()) {
-        pile = piles.insert(pile,
-                            {use, size, way_to_lie(piece), 0, std::vector<int>(versions > 1 ? versions : 0)});
-      }
-      pile->count += use.count;
-      if (versions > 1) pile->of_versions[use.version] += use.count;
-    }
-  }
-  return piles;
-}
-
 // So many pieces for every card of the batch, whatever its version; absent where some have more than others.
-std::optional<int> for_every_card(const CutTelling& telling, const Pile& pile) {
+std::optional<int> for_every_card(const CutTelling& telling, const CutPile& pile) {
   const int cards = cards_made(telling.batch, pile.use.card);
   const std::vector<int>& made = telling.batch.made[pile.use.card];
   if (cards == 0 || pile.count % cards != 0) return std::nullopt;
@@ -98,7 +68,7 @@ std::optional<int> for_every_card(const CutTelling& telling, const Pile& pile) {
 
 // "one for every card", "only for the choir", "the plain card 7, for the choir 4"; empty of a card of one
 // version.
-std::string versions_words(const CutTelling& telling, const Pile& pile) {
+std::string versions_words(const CutTelling& telling, const CutPile& pile) {
   if (pile.of_versions.empty()) return {};
   if (const auto each = for_every_card(telling, pile))
     return *each == 1 ? "one for every card" : fmt::format("{} for every card", *each);
@@ -113,12 +83,12 @@ std::string versions_words(const CutTelling& telling, const Pile& pile) {
 }
 
 // What is said of every pile alike, and so but once; empty where it is not.
-std::string said_of_all(const std::vector<Pile>& piles,
-                        const std::function<std::string(const Pile&)>& words) {
+std::string said_of_all(const std::vector<CutPile>& piles,
+                        const std::function<std::string(const CutPile&)>& words) {
   if (piles.size() < 2) return {};
   const std::string first = words(piles.front());
   const bool same =
-      std::all_of(piles.begin(), piles.end(), [&](const Pile& pile) { return words(pile) == first; });
+      std::all_of(piles.begin(), piles.end(), [&](const CutPile& pile) { return words(pile) == first; });
   return same ? first : "";
 }
 
@@ -136,17 +106,38 @@ std::string common_words(const std::string& versions, const std::string& way) {
 
 }  // namespace
 
+std::vector<CutPile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
+  std::vector<CutPile> piles;
+  for (const CutPiece& piece : paper.pieces) {
+    for (const PieceUse& use : piece.uses) {
+      const Size size = cut_size(piece, use);
+      auto pile = std::find_if(piles.begin(), piles.end(), [&](const CutPile& one) {
+        return one.use.card == use.card && one.use.layer == use.layer && one.use.rough == use.rough &&
+               one.use.finished == use.finished && one.size == size;
+      });
+      const std::size_t versions = telling.cards[use.card].sized->versions.size();
+      if (pile == piles.end()) {
+        pile = piles.insert(
+            pile, {use, size, piece.upright, piece.turned, 0, std::vector<int>(versions > 1 ? versions : 0)});
+      }
+      pile->count += use.count;
+      if (versions > 1) pile->of_versions[use.version] += use.count;
+    }
+  }
+  return piles;
+}
+
 std::string piles_text(const CutTelling& telling, const PaperPlan& paper) {
   const Unit unit = telling.unit();
-  const std::vector<Pile> piles = piles_of(telling, paper);
-  const auto versions = [&](const Pile& pile) { return versions_words(telling, pile); };
+  const std::vector<CutPile> piles = piles_of(telling, paper);
+  const auto versions = [&](const CutPile& pile) { return versions_words(telling, pile); };
   const std::string of_all = said_of_all(piles, versions);
-  const std::string way = said_of_all(piles, [](const Pile& pile) { return pile.way; });
+  const std::string way = said_of_all(piles, way_to_lie);
   std::vector<Row> rows;
-  for (const Pile& pile : piles) {
+  for (const CutPile& pile : piles) {
     std::vector<std::string> notes;
     for (const std::string& note : {of_all.empty() ? versions(pile) : std::string(), rough_note(pile.use),
-                                    way.empty() ? pile.way : std::string()}) {
+                                    way.empty() ? way_to_lie(pile) : std::string()}) {
       if (!note.empty()) notes.push_back(note);
     }
     rows.push_back({.name = layer_name(telling, pile.use),
@@ -162,7 +153,7 @@ std::string second_pass_text(const CutTelling& telling) {
   const Unit unit = telling.unit();
   std::vector<Row> rows = {{.name = "Second pass, once the rough pieces are cut", .heading = true}};
   for (const PaperPlan& paper : telling.batch.papers) {
-    for (const Pile& pile : piles_of(telling, paper)) {
+    for (const CutPile& pile : piles_of(telling, paper)) {
       if (pile.use.rough == Rough::none) continue;
       rows.push_back({.name = layer_name(telling, pile.use),
                       .cells = {size_words(pile.size, unit)},

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <utility>
 #include <vector>
 
 #include "cli/table.h"
@@ -61,32 +62,49 @@ std::string not_cut_text(const CutTelling& telling) {
   return rows.size() > 1 ? "\n" + table(rows, telling.style) : "";
 }
 
-std::string totals_text(const CutTelling& telling) {
+std::vector<TotalRow> total_rows(const CutTelling& telling) {
   const BatchTotals& totals = telling.batch.totals;
-  std::vector<Row> rows = {{.name = "For the batch", .heading = true}};
-  const auto add = [&](const std::string& name, const std::string& amount, const std::string& note) {
-    rows.push_back({.name = name, .cells = {amount}, .note = note, .indent = 2});
-  };
-  if (totals.foam > 0) add("foam", area_words(totals.foam, telling.unit()), "under all raised layers");
+  std::vector<TotalRow> rows;
+  if (totals.foam > 0)
+    rows.push_back({"foam", area_words(totals.foam, telling.unit()), "under all raised layers"});
   if (totals.adhesive > 0) {
-    add("adhesive", length_words(totals.adhesive, telling.unit()),
-        "once round every layer that is glued flat");
+    rows.push_back({"adhesive", length_words(totals.adhesive, telling.unit()),
+                    "once round every layer that is glued flat"});
   }
-  for (const auto& [name, amount] : totals.supplies) add(name, amount_words(amount), "");
+  for (const auto& [name, amount] : totals.supplies) rows.push_back({name, amount_words(amount), ""});
+  return rows;
+}
+
+std::string totals_text(const CutTelling& telling) {
+  std::vector<Row> rows = {{.name = "For the batch", .heading = true}};
+  for (TotalRow& row : total_rows(telling)) {
+    rows.push_back({.name = std::move(row.name),
+                    .cells = {std::move(row.amount)},
+                    .note = std::move(row.note),
+                    .indent = 2});
+  }
   return rows.size() > 1 ? "\n" + table(rows, telling.style) : "";
 }
 
-std::string care_text(const CutTelling& telling) {
+std::vector<std::string> care_sentences(const CutTelling& telling) {
   bool all_weighed = true;
   for (const PaperPlan& paper : telling.batch.papers)
     all_weighed = all_weighed && grams_of(telling, paper.paper).has_value();
+  std::vector<std::string> says = {
+      "Begin with a fresh blade; a blunt one tears, and slips.",
+      "Keep fingers behind the guard or the rule, and out of the blade's way.",
+      "Hold a narrow piece with removable tape, never with a finger.",
+  };
+  if (!all_weighed)
+    says.emplace_back("A trimmer takes one sheet of cover at a pass, or two or three of text.");
+  says.emplace_back(
+      "What the maker of your trimmer says, and the rules where you work, come before this page.");
+  return says;
+}
+
+std::string care_text(const CutTelling& telling) {
   std::string text = "\n" + telling.style.strong("At the trimmer") + "\n";
-  const auto say = [&](std::string_view sentence) { text += paragraph(sentence, 2); };
-  say("Begin with a fresh blade; a blunt one tears, and slips.");
-  say("Keep fingers behind the guard or the rule, and out of the blade's way.");
-  say("Hold a narrow piece with removable tape, never with a finger.");
-  if (!all_weighed) say("A trimmer takes one sheet of cover at a pass, or two or three of text.");
-  say("What the maker of your trimmer says, and the rules where you work, come before this page.");
+  for (const std::string& sentence : care_sentences(telling)) text += paragraph(sentence, 2);
   return text;
 }
 

@@ -3,10 +3,20 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "cli/cut/telling.h"
 
 namespace evenmat {
+
+// Foam, adhesive or a supply of the whole batch.
+struct TotalRow {
+  std::string name, amount, note;
+};
+std::vector<TotalRow> total_rows(const CutTelling& telling);
+
+// What a hand minds at the trimmer, a sentence each.
+std::vector<std::string> care_sentences(const CutTelling& telling);
 
 // Each behind an empty line; empty if there is nothing to tell.
 std::string not_cut_text(const CutTelling& telling);

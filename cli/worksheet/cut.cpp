@@ -8,6 +8,7 @@
 
 #include "cli/cut/first_card.h"
 #include "cli/cut/leftovers.h"
+#include "cli/cut/pieces.h"
 #include "cli/cut/plan.h"
 #include "cli/cut/steps.h"
 #include "cli/cut/totals.h"
@@ -17,37 +18,8 @@
 namespace evenmat {
 namespace {
 
-// A layer of one card file that is cut alike in whichever of its versions.
-struct Pile {
-  PieceUse use;  // of the first version
-  Size size;     // as it is cut, as the layer stands
-  bool may_turn = true;
-  int count = 0;
-  std::vector<int> of_versions;
-};
-
-std::vector<Pile> piles_of(const CutTelling& telling, const PaperPlan& paper) {
-  std::vector<Pile> piles;
-  for (const CutPiece& piece : paper.pieces) {
-    for (const PieceUse& use : piece.uses) {
-      const Size size = use.turned ? turned(piece.size) : piece.size;
-      auto pile = std::find_if(piles.begin(), piles.end(), [&](const Pile& one) {
-        return one.use.card == use.card && one.use.layer == use.layer && one.use.rough == use.rough &&
-               one.use.finished == use.finished && one.size == size;
-      });
-      if (pile == piles.end()) {
-        const std::vector<int> none(telling.cards[use.card].sized->versions.size());
-        pile = piles.insert(pile, {use, size, piece.upright && piece.turned, 0, none});
-      }
-      pile->count += use.count;
-      pile->of_versions[use.version] += use.count;
-    }
-  }
-  return piles;
-}
-
 // Empty where every card of the batch has as many of them.
-std::string versions_words(const CutTelling& telling, const Pile& pile) {
+std::string versions_words(const CutTelling& telling, const CutPile& pile) {
   const std::vector<int>& made = telling.batch.made[pile.use.card];
   const int cards = cards_made(telling.batch, pile.use.card);
   std::vector<std::string> told;
@@ -77,29 +49,42 @@ std::string rough_words(const PieceUse& use, Unit unit) {
   return {};
 }
 
-std::string pile_note(const CutTelling& telling, const Pile& pile) {
+std::string pile_note(const CutTelling& telling, const CutPile& pile) {
   std::vector<std::string> notes;
-  for (const std::string& one : {versions_words(telling, pile), rough_words(pile.use, telling.unit()),
-                                 std::string(pile.may_turn ? "" : "may not turn on the sheet")}) {
+  for (const std::string& one :
+       {versions_words(telling, pile), rough_words(pile.use, telling.unit()),
+        std::string(pile.upright && pile.turned ? "" : "may not turn on the sheet")}) {
     if (!one.empty()) notes.push_back(one);
   }
   return joined(notes, "; ");
 }
 
-// To the tenth above, so that nobody comes home with too little.
-std::string rounded(const Rational& amount) {
-  const Rational up = round_up(amount, Rational(1) / 10);
-  return (up == amount ? "" : "about ") + amount_words(up);
-}
-
-std::string foam_words(const Rational& area, Unit unit) {
-  return unit == Unit::inch ? rounded(area) + " square inches"
-                            : rounded(Rational(area / 100)) + " square centimetres";
-}
-
-std::string adhesive_words(const Rational& length, Unit unit) {
-  return unit == Unit::inch ? fmt::format("{} in ({} ft)", rounded(length), rounded(Rational(length / 12)))
-                            : rounded(Rational(length / 1000)) + " m";
+// Of what no sheet is planned for: each size, as the page says it, with how many of it all cards take.
+std::vector<std::pair<std::string, int>> sizes_of(const CutTelling& telling, const NotCut& one) {
+  const Unit own = telling.cards[one.card].card->unit;
+  const std::vector<SizedVersion>& versions = telling.cards[one.card].sized->versions;
+  const std::vector<int>& made = telling.batch.made[one.card];
+  std::vector<std::pair<std::string, int>> sizes;
+  const auto add = [&](const Size& size, int count) {
+    const std::string words =
+        size_words({convert(size.width, own, telling.unit()), convert(size.height, own, telling.unit())},
+                   telling.unit());
+    for (auto& [other, so_far] : sizes) {
+      if (other != words) continue;
+      so_far += count;
+      return;
+    }
+    sizes.emplace_back(words, count);
+  };
+  for (std::size_t i = 0; i < std::min(versions.size(), made.size()); ++i) {
+    if (made[i] == 0) continue;
+    if (one.layer == "base") add(versions[i].folding.blank, made[i]);
+    for (const PlacedPiece& placed : versions[i].pieces) {
+      if (placed.piece->name.value == one.layer)
+        add({placed.width, placed.height}, made[i] * std::max(1, static_cast<int>(placed.copies.size())));
+    }
+  }
+  return sizes;
 }
 
 bool any_taped(const CutBatch& batch) {
@@ -112,7 +97,7 @@ bool any_taped(const CutBatch& batch) {
   return false;
 }
 
-std::string flowed(const std::string& text) { return joined(as_paragraphs(text, false), " "); }
+std::string flowed(const std::string& text) { return joined(as_paragraphs(text), " "); }
 
 void add_letter(Flow& flow, const CutTelling& telling, const PaperPlan& paper, std::size_t letter) {
   const Type strong{.size = body_type().size, .bold = true};
@@ -133,7 +118,7 @@ void add_letter(Flow& flow, const CutTelling& telling, const PaperPlan& paper, s
 
 }  // namespace
 
-std::vector<std::string> as_paragraphs(const std::string& text, bool headed) {
+std::vector<std::string> as_paragraphs(const std::string& text) {
   std::vector<std::string> paragraphs;
   std::size_t own = 0;  // the blanks before the first line of the one in hand
   for (std::size_t begin = 0; begin < text.size();) {
@@ -142,10 +127,6 @@ std::vector<std::string> as_paragraphs(const std::string& text, bool headed) {
     begin = end + 1;
     const std::size_t blanks = line.find_first_not_of(' ');
     if (blanks == std::string_view::npos) continue;
-    if (headed) {
-      headed = false;
-      continue;
-    }
     if (!paragraphs.empty() && blanks > own) {
       paragraphs.back() += ' ';
     } else {
@@ -175,16 +156,12 @@ void add_first_card(Flow& flow, const CutTelling& telling) {
   if (cards_made(telling.batch) < 2) return;
   flow.heading("First, one card");
   flow.paragraph("Mind the blade, and build one card whole before you cut the batch.", body_type());
-  const std::vector<std::string> told = as_paragraphs(first_card_text(telling), true);
-  for (std::size_t i = 1; i < told.size(); ++i) {
-    // A paper's name and what is cut of it stand in columns there.
-    std::string words = told[i];
-    const std::size_t column = words.find("  ");
-    if (column != std::string::npos) {
-      const std::size_t rest = words.find_first_not_of(' ', column);
-      words = words.substr(0, column) + ": " + words.substr(std::min(rest, words.size()));
+  for (const FirstCardRow& row : first_card_rows(telling)) {
+    if (row.sources.empty()) {
+      flow.paragraph(row.name, {.size = body_type().size, .bold = true});
+    } else {
+      flow.tick(fmt::format("{}: {}", row.name, row.sources), body_type());
     }
-    flow.tick(words, body_type());
   }
 }
 
@@ -196,17 +173,18 @@ void add_piles(Flow& flow, const CutTelling& telling) {
   const double rest = flow.width() - Flow::row_indent - count_width - size_width;
   const std::vector<Column> columns = {
       {count_width, Align::right}, {rest * 0.46}, {size_width}, {rest * 0.54}};
+  const std::vector<std::string> heads = {
+      "count", "layer", fmt::format("width x height, {}", unit_name(telling.unit())), "note"};
   for (const PaperPlan& paper : telling.batch.papers) {
     flow.subheading(paper.paper);
     if (!paper.plan.empty()) {
       const std::string pass = pass_words(telling, paper.paper);
       flow.paragraph(sheets_words(paper, telling.unit()) + (pass.empty() ? "" : " " + pass), body_type());
     }
-    for (const std::string& left : as_paragraphs(leftovers_text(telling, paper), false))
+    for (const std::string& left : as_paragraphs(leftovers_text(telling, paper)))
       flow.paragraph(left, body_type());
-    flow.begin_table(
-        columns, {"count", "layer", fmt::format("width x height, {}", unit_name(telling.unit())), "note"});
-    for (const Pile& pile : piles_of(telling, paper)) {
+    flow.begin_table(columns, heads);
+    for (const CutPile& pile : piles_of(telling, paper)) {
       flow.row(columns,
                {fmt::format("{}", pile.count), layer_name(telling, pile.use),
                 size_words(pile.size, telling.unit()), pile_note(telling, pile)},
@@ -216,10 +194,20 @@ void add_piles(Flow& flow, const CutTelling& telling) {
   }
   if (telling.batch.no_paper.empty()) return;
   flow.subheading("Not cut from a sheet");
-  for (const NotCut& one : telling.batch.no_paper) {
-    const std::string of = telling.one_card() ? "" : fmt::format(" ({})", card_name(telling, one.card));
-    flow.tick(fmt::format("{}{}: {}", one.layer, of, one.why), body_type());
+  if (telling.batch.papers.empty()) {
+    flow.paragraph(
+        "No paper is stated, so no sheets are counted and no cuts are planned. Cut to these sizes from what "
+        "you have, or state each paper in the card file.",
+        body_type());
   }
+  flow.begin_table(columns, heads);
+  for (const NotCut& one : telling.batch.no_paper) {
+    const std::string name =
+        telling.one_card() ? one.layer : fmt::format("{} ({})", one.layer, card_name(telling, one.card));
+    for (const auto& [size, count] : sizes_of(telling, one))
+      flow.row(columns, {fmt::format("{}", count), name, size, one.why}, body_type(), true);
+  }
+  flow.end_table();
 }
 
 void add_steps(Flow& flow, const CutTelling& telling) {
@@ -245,22 +233,13 @@ void add_steps(Flow& flow, const CutTelling& telling) {
 }
 
 void add_supplies(Flow& flow, const CutTelling& telling) {
-  const BatchTotals& totals = telling.batch.totals;
-  std::vector<std::string> lines;
-  if (totals.foam > 0) {
-    lines.push_back(
-        fmt::format("foam, under all raised layers: {}", foam_words(totals.foam, telling.unit())));
-  }
-  if (totals.adhesive > 0) {
-    lines.push_back(fmt::format("adhesive, once round every layer that is glued flat: {}",
-                                adhesive_words(totals.adhesive, telling.unit())));
-  }
-  for (const auto& [name, amount] : totals.supplies) {
-    lines.push_back(fmt::format("{}: {}", name, amount_words(amount)));
-  }
-  if (lines.empty()) return;
+  const std::vector<TotalRow> rows = total_rows(telling);
+  if (rows.empty()) return;
   flow.heading("Supplies for the batch");
-  for (const std::string& line : lines) flow.tick(line, body_type());
+  for (const TotalRow& row : rows) {
+    flow.tick(fmt::format("{}{}{}: {}", row.name, row.note.empty() ? "" : ", ", row.note, row.amount),
+              body_type());
+  }
 }
 
 }  // namespace evenmat

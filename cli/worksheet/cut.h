@@ -10,9 +10,9 @@
 
 namespace evenmat {
 
-// What a part of the cutting report says in lines of a terminal, as paragraphs again. `headed`: its first
-// line is a heading and left away.
-std::vector<std::string> as_paragraphs(const std::string& text, bool headed);
+// What a part of the cutting report says in paragraphs, each wrapped into lines of a terminal, as paragraphs
+// again.
+std::vector<std::string> as_paragraphs(const std::string& text);
 
 // "12 cards and 1 spare: the plain card 7, for the choir 6".
 std::string batch_words(const CutTelling& telling, std::size_t card);

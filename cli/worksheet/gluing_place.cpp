@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "cli/on_blank.h"
-#include "cli/wording.h"
+#include "cli/worksheet/units.h"
 #include "model/faces.h"
 
 namespace evenmat {
@@ -153,8 +153,8 @@ std::string place_on(const Card& card, const Design& design, const SizedVersion&
       if (face.trimmed == Edge::top) top -= *version.cut_back;
     }
   }
-  return fmt::format("{} from its left and {} from its top edge", length_text(left, card.unit),
-                     length_with_unit(top, card.unit));
+  return fmt::format("{} from its left and {} from its top edge", ruler_length(left, card.unit),
+                     ruler_length(top, card.unit) + " " + std::string(unit_name(card.unit)));
 }
 
 std::string score_words(const Design& design, const SizedVersion& version, const PlacedPiece& layer,

@@ -14,6 +14,7 @@
 #include "cli/making.h"
 #include "cli/wording.h"
 #include "cli/worksheet/assembly.h"
+#include "cli/worksheet/units.h"
 
 namespace evenmat {
 namespace {
@@ -24,13 +25,13 @@ void append(Page& page, std::vector<Mark> marks) {
   for (Mark& mark : marks) page.marks.push_back(std::move(mark));
 }
 
-std::string numbers(const std::set<Rational>& lengths, Ruler& ruler) {
+std::string numbers(const std::set<Rational>& lengths, Unit unit) {
   std::vector<std::string> texts;
-  for (const Rational& length : lengths) texts.push_back(ruler.number(length));
+  for (const Rational& length : lengths) texts.push_back(ruler_length(length, unit));
   return joined(texts, ", ");
 }
 
-std::string copies_words(const PlacedPiece& placed, Ruler& ruler) {
+std::string copies_words(const PlacedPiece& placed, Unit unit) {
   std::set<Rational> lefts;
   std::set<Rational> tops;
   for (const auto& [left, top] : placed.copies) {
@@ -38,7 +39,7 @@ std::string copies_words(const PlacedPiece& placed, Ruler& ruler) {
     tops.insert(top);
   }
   return fmt::format("{} alike: {} from the left, {} from the top", placed.copies.size(),
-                     numbers(lefts, ruler), numbers(tops, ruler));
+                     numbers(lefts, unit), numbers(tops, unit));
 }
 
 std::string tilt_words(const Rational& degrees) {
@@ -119,17 +120,17 @@ std::string on_words(const Design& design, const Piece& piece) {
   return (!in_window ? "on " : piece.tuck ? "behind " : "in the opening of ") + on;
 }
 
-std::string place_note(const Card& card, const PlacedPiece& placed, Ruler& ruler) {
+std::string place_note(const Card& card, const PlacedPiece& placed) {
   const Piece& piece = *placed.piece;
   std::vector<std::string> parts;
   if (piece.stamped) parts.emplace_back("stamped on");
-  if (!placed.copies.empty()) parts.push_back(copies_words(placed, ruler));
+  if (!placed.copies.empty()) parts.push_back(copies_words(placed, card.unit));
   if (piece.tilt && piece.tilt->value != 0) parts.push_back(tilt_words(piece.tilt->value));
   if (placed.artwork_at && piece.artwork) {
     parts.push_back(fmt::format("artwork {} {}: {} from its left, {} from its top",
-                                ruler.size(piece.artwork->size), unit_name(card.unit),
-                                ruler.number(placed.artwork_at->first),
-                                ruler.number(placed.artwork_at->second)));
+                                ruler_size(piece.artwork->size, card.unit), unit_name(card.unit),
+                                ruler_length(placed.artwork_at->first, card.unit),
+                                ruler_length(placed.artwork_at->second, card.unit)));
   }
   if (piece.raised && piece.raised->value > 0)
     parts.push_back("on foam of " + length_with_unit(piece.raised->value, card.unit));

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "cli/drawing/flow.h"
-#include "cli/ruler.h"
 #include "model/card.h"
 #include "solver/size_card.h"
 
@@ -25,7 +24,7 @@ std::vector<std::string> closed_sentences(const Card& card, const SizedVersion& 
 std::string on_words(const Design& design, const Piece& piece);
 
 // Copies, a tilt, artwork, foam, ink: what is to be known of a placed piece beside its table's numbers.
-std::string place_note(const Card& card, const PlacedPiece& placed, Ruler& ruler);
+std::string place_note(const Card& card, const PlacedPiece& placed);
 
 // Numbered steps to tick, then how the base lies. Nothing of a flat base without windows.
 void add_making(Flow& flow, const Card& card, const Design& design, const SizedVersion& version);

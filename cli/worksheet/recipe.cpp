@@ -112,36 +112,34 @@ class Recipe {
     const std::vector<Column> columns = {{rest},         {unit_width},   {size_width},  {number_width},
                                          {number_width}, {number_width}, {number_width}};
     flow_.begin_table(columns, {"layer", "", "width x height", "from left", "right", "top", "bottom"});
-    Ruler ruler(unit_, card_.mark, false);
-    const auto plain = [&](const Rational& length) { return measure_words(length, unit_); };
+    const auto plain = [&](const Rational& length) { return ruler_length(length, unit_); };
     const auto other = [&](const Rational& length) { return other_length(length, unit_); };
     for (const PlacedPiece& placed : version_.pieces) {
       const Piece& piece = *placed.piece;
       const Size size{placed.width, placed.height};
       flow_.rows(
           columns,
-          {{piece.name.value, std::string(unit_name(unit_)), size_words(size, unit_), plain(placed.from_left),
+          {{piece.name.value, std::string(unit_name(unit_)), ruler_size(size, unit_), plain(placed.from_left),
             plain(placed.from_right), plain(placed.from_top), plain(placed.from_bottom)},
            {on_words(design_, piece), std::string(unit_name(other_unit(unit_))), other_size(size, unit_),
             other(placed.from_left), other(placed.from_right), other(placed.from_top),
             other(placed.from_bottom)}},
-          body_type(), true, note_of(placed, ruler));
+          body_type(), true, note_of(placed));
     }
     flow_.end_table();
     flow_.space(2);
-    flow_.paragraph(
-        fmt::format("Exact in {}; \"about\": rounded to what the other ruler shows. Cut by one of the two "
-                    "throughout.",
-                    unit_ == Unit::inch ? "inches" : "millimetres"),
-        small_type());
+    flow_.paragraph(fmt::format("Worked out in {}; \"about\": rounded to what a ruler shows. \"-\": it "
+                                "reaches past that edge by so much. Cut by one of the two throughout.",
+                                unit_ == Unit::inch ? "inches" : "millimetres"),
+                    small_type());
   }
 
   // What the table has no column for, and the lengths in it by the other ruler too.
-  [[nodiscard]] std::string note_of(const PlacedPiece& placed, Ruler& ruler) const {
+  [[nodiscard]] std::string note_of(const PlacedPiece& placed) const {
     const Piece& piece = *placed.piece;
     std::vector<std::string> parts;
     if (const auto rough = rough_size(card_, placed)) parts.push_back("first cut to " + both(*rough, unit_));
-    if (std::string note = place_note(card_, placed, ruler); !note.empty()) parts.push_back(std::move(note));
+    if (std::string note = place_note(card_, placed); !note.empty()) parts.push_back(std::move(note));
     std::vector<std::string> others;
     if (placed.artwork_at && piece.artwork) {
       others.push_back(fmt::format(

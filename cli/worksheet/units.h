@@ -1,4 +1,4 @@
-// Lengths in inches and millimetres, for pages that are read with either ruler.
+// Lengths as a ruler shows them, for pages that are read beside one of inches or of millimetres.
 #pragma once
 
 #include <string>
@@ -15,5 +15,10 @@ Unit other_unit(Unit unit);
 std::string other_length(const Rational& length, Unit unit);
 // "about 76 x 133.5": one "about" for both.
 std::string other_size(const Size& size, Unit unit);
+
+// A length as its own ruler shows it: as it is where it is whole 1/64 in or 1/10 mm, else the nearest 1/32 in
+// or 1/2 mm, with "about". The number alone.
+std::string ruler_length(const Rational& length, Unit unit);
+std::string ruler_size(const Size& size, Unit unit);
 
 }  // namespace evenmat

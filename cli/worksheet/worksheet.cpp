@@ -11,11 +11,11 @@
 #include "cli/cut/verdict.h"
 #include "cli/making.h"
 #include "cli/plan/pages.h"
-#include "cli/ruler.h"
 #include "cli/wording.h"
 #include "cli/worksheet/assembly.h"
 #include "cli/worksheet/cut.h"
 #include "cli/worksheet/parts.h"
+#include "cli/worksheet/units.h"
 #include "model/versions.h"
 
 namespace evenmat {
@@ -102,17 +102,20 @@ class CardPart {
                     [&](std::size_t index) { return version(index).pieces.empty(); }))
       return;
     heading("Where each layer goes");
-    Ruler ruler(card_.unit, card_.mark, false);
     for (const std::size_t index : versions_) {
       version_heading(index);
-      add_places_of(index, ruler);
+      add_places_of(index);
     }
     flow_.space(2);
-    flow_.space(2);
-    for (const std::string& line : as_paragraphs(ruler.key(), false)) flow_.paragraph(line, small_type());
+    flow_.paragraph(
+        fmt::format(
+            "From the edges of what it lies on, in {}, seen facing it with its top up. \"-\": it reaches "
+            "past that edge by so much. \"About\": the nearest {} on the ruler.",
+            unit_name(card_.unit), card_.unit == Unit::inch ? "1/32 in" : "half millimetre"),
+        small_type());
   }
 
-  void add_places_of(std::size_t index, Ruler& ruler) {
+  void add_places_of(std::size_t index) {
     std::vector<const PlacedPiece*> told;
     Sentences left_out;
     for (const PlacedPiece& placed : version(index).pieces) {
@@ -129,25 +132,25 @@ class CardPart {
     if (!left_out.empty()) flow_.paragraph("Left out: " + joined(left_out, ", "), body_type());
     if (told.empty()) return;
 
-    constexpr double number_width = 47;
+    constexpr double number_width = 56;
     constexpr double size_width = 92;
     const double rest = flow_.width() - Flow::row_indent - 4 * number_width - size_width;
     const std::vector<Column> columns = {{rest * 0.56},  {rest * 0.44},  {number_width}, {number_width},
                                          {number_width}, {number_width}, {size_width}};
     flow_.begin_table(columns, {"layer", "lies", "left", "right", "top", "bottom",
                                 fmt::format("width x height, {}", unit_name(card_.unit))});
+    const auto at = [&](const Rational& length) { return ruler_length(length, card_.unit); };
     for (const PlacedPiece* placed : told) {
       Sentences notes;
       const std::string paper = placed->piece->paper ? placed->piece->paper->value : "";
       if (!paper.empty()) notes.push_back("of " + paper);
-      const std::string note = place_note(card_, *placed, ruler);
+      const std::string note = place_note(card_, *placed);
       if (!note.empty()) notes.push_back(note);
-      flow_.row(
-          columns,
-          {placed->piece->name.value, on_words(design(index), *placed->piece),
-           ruler.number(placed->from_left), ruler.number(placed->from_right), ruler.number(placed->from_top),
-           ruler.number(placed->from_bottom), ruler.size({placed->width, placed->height})},
-          body_type(), true, joined(notes, "; "));
+      flow_.row(columns,
+                {placed->piece->name.value, on_words(design(index), *placed->piece), at(placed->from_left),
+                 at(placed->from_right), at(placed->from_top), at(placed->from_bottom),
+                 ruler_size({placed->width, placed->height}, card_.unit)},
+                body_type(), true, joined(notes, "; "));
     }
     flow_.end_table();
     flow_.space(2);
@@ -160,10 +163,7 @@ class CardPart {
     const auto paper = [](const PlacedPiece& one) {
       return one.piece->paper ? one.piece->paper->value : std::string();
     };
-    const auto words = [&](const PlacedPiece& one) {
-      Ruler unseen(card_.unit, card_.mark, false);
-      return place_note(card_, one, unseen);
-    };
+    const auto words = [&](const PlacedPiece& one) { return place_note(card_, one); };
     return placed.width != before->width || placed.height != before->height ||
            placed.from_left != before->from_left || placed.from_right != before->from_right ||
            placed.from_top != before->from_top || placed.from_bottom != before->from_bottom ||
@@ -222,7 +222,7 @@ std::string title_of(const CutTelling& telling) {
 
 void add_cautions(Flow& flow, const CutTelling& telling) {
   flow.heading("Take care");
-  for (const std::string& one : as_paragraphs(care_text(telling), true)) flow.paragraph(one, body_type());
+  for (const std::string& one : care_sentences(telling)) flow.paragraph(one, body_type());
   for (const std::string& one : heat_cautions()) flow.paragraph(one, body_type());
 }
 
@@ -231,13 +231,25 @@ Drawing worksheet_of(const CutTelling& telling, PageSize size) {
   Flow flow(size);
   const std::string title = title_of(telling);
   flow.title(title);
-  for (const std::string& one : as_paragraphs(verdict_text(telling, false), false))
+  for (const std::string& one : as_paragraphs(verdict_text(telling, false)))
     flow.paragraph(one, {.size = body_type().size, .bold = true});
+  const bool nothing_cut = cards_made(telling.batch) == 0;
+  if (nothing_cut) {
+    flow.paragraph(
+        "So nothing is cut yet, and no pieces, sheets or steps are listed here. Once what is missing is "
+        "there, "
+        "or stated, draw this worksheet again. What follows is how a card is made.",
+        body_type());
+  }
   std::vector<CardPart> cards;
   for (std::size_t i = 0; i < telling.cards.size(); ++i) cards.emplace_back(flow, telling, i);
   for (CardPart& card : cards) card.add_picture();
   add_first_card(flow, telling);
   add_cautions(flow, telling);
+  if (nothing_cut) {
+    for (CardPart& card : cards) card.add_work();
+    return flow.done(title, title);
+  }
   add_piles(flow, telling);
   add_supplies(flow, telling);
   add_steps(flow, telling);

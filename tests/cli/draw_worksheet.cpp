@@ -5,6 +5,7 @@
 #include <fstream>
 #include <set>
 #include <sstream>
+#include <tuple>
 
 #include "cli/cut/telling.h"
 #include "cli/drawing/render.h"
@@ -85,12 +86,7 @@ std::vector<Text> texts(const Page& page) {
   return all;
 }
 
-// What a page says, without signs beside numbers.
-std::string plain(const std::string& words) {
-  std::string text = with_plain_blanks(words);
-  std::erase_if(text, [](char c) { return c == '^' || c == '~'; });
-  return text;
-}
+std::string plain(const std::string& words) { return with_plain_blanks(words); }
 
 bool says(const Drawing& drawing, const std::string& words) {
   return std::any_of(drawing.pages.begin(), drawing.pages.end(), [&](const Page& page) {
@@ -139,7 +135,7 @@ void check_pages(const Drawing& drawing) {
 }
 
 std::string size_of(const PlacedPiece& placed, Unit unit) {
-  return length_text(placed.width, unit) + " x " + length_text(placed.height, unit);
+  return ruler_size({placed.width, placed.height}, unit);
 }
 
 void check_all_is_told(const Drawing& drawing, const SizedVersion& version, Unit unit) {
@@ -219,7 +215,7 @@ TEST_CASE("What is cut stands under its paper with its number and what it is for
   CHECK(says(drawing, "3 sheets of 8 1/2 x 11, the fewest possible."));
   CHECK(has_row(drawing, "moss mat", "4 x 5 1/4"));
   CHECK(has_row(drawing, "moss mat", "11"));
-  CHECK(says(drawing, "base: it states no paper"));
+  CHECK(has_row(drawing, "base", "it states no paper"));
   CHECK(says(drawing, "ribbon: 22"));
   CHECK(says(drawing, "foam, under all raised layers: 12.5 square inches"));
   CHECK(says(drawing, "10 cards and 1 spare: the plain card 7, for the choir 4"));
@@ -228,6 +224,79 @@ TEST_CASE("What is cut stands under its paper with its number and what it is for
       drawing,
       "Set 5 1/4 along the 11 side. 2 sheets, 2 cuts each: 4 strips 8 1/2 x 5 1/4; scrap 1/2; tape it."));
   CHECK(says(drawing, "Done together: steps 1 and 2 of A and B."));
+}
+
+TEST_CASE("What states no paper is listed with its size and how many of it there are") {
+  const std::string none =
+      "unit = \"in\"\ncards = 3\n[base]\nfold = \"side\"\nfront = \"us A2\"\n[[layer]]\nname = \"mat\"\n"
+      "on = \"front\"\nborder = \"1/8\"\n[[layer]]\nname = \"dot\"\non = \"mat\"\nsize = \"1 x 1\"\n"
+      "copies = 2\ngap = \"1/4\"\n";
+  const Drawing drawing = Made(none).worksheet();
+  check_pages(drawing);
+  CHECK(says(drawing, "No paper is stated, so no sheets are counted"));
+  for (const auto& [name, size, count] :
+       {std::tuple("base", "8 1/2 x 5 1/2", "3"), std::tuple("mat", "4 x 5 1/4", "3"),
+        std::tuple("dot", "1 x 1", "6")}) {
+    INFO(name);
+    CHECK(has_row(drawing, name, size));
+    CHECK(has_row(drawing, name, count));
+    CHECK(has_row(drawing, name, "it states no paper"));
+  }
+}
+
+TEST_CASE("A worksheet of which no card can be cut says what is missing and lists no pieces") {
+  Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/swift-tower.toml"));
+  for (Paper& paper : made.planned.cards.front().papers) {
+    if (paper.have) paper.have->value = 0;
+  }
+  made.planned.batch = cut_batch(made.planned.batch_cards, {}, {.limit = 5});
+  REQUIRE(cards_made(made.planned.batch) == 0);
+  const Drawing drawing = made.worksheet();
+  check_pages(drawing);
+  const auto count = [&](const std::string& words) {
+    std::ptrdiff_t times = 0;
+    for (const Page& page : drawing.pages) {
+      const std::vector<Text> all = texts(page);
+      times += std::count_if(all.begin(), all.end(),
+                             [&](const Text& one) { return one.words.find(words) != std::string::npos; });
+    }
+    return times;
+  };
+  CHECK(count("There is not paper enough") == 1);
+  CHECK(count("So nothing is cut yet") == 1);
+  for (const char* left_out :
+       {"To cut", "First, one card", "The sheets as they are cut", "Supplies for the batch"}) {
+    INFO(left_out);
+    CHECK(count(left_out) == 0);
+  }
+  CHECK(count("Where each layer goes") == 1);
+}
+
+TEST_CASE("A paper with blanks in its name keeps them where its first card is told") {
+  std::string text = side_card("\"Blanks\"", layer("\"mat\"", "\"front\"", "border = \"1/8\""));
+  for (std::size_t at = 0; (at = text.find("ivory", at)) != std::string::npos; at += 6)
+    text.replace(at, 5, "a  b c");
+  const Drawing drawing = Made(text).worksheet();
+  CHECK(says(drawing, "a  b c: one B, steps 2 to 5: base, mat"));
+}
+
+TEST_CASE("Places on a worksheet are such as a ruler shows and no sign stands beside them") {
+  CHECK(ruler_length(Rational(94359) / 1000, Unit::millimetre) == "about 94.5");
+  CHECK(ruler_length(Rational(21) / 2, Unit::millimetre) == "10.5");
+  CHECK(ruler_length(Rational(277) / 10, Unit::millimetre) == "27.7");
+  CHECK(ruler_length(-Rational(32) / 3, Unit::millimetre) == "about -10.5");
+  CHECK(ruler_length(Rational(5) / 64, Unit::inch) == "5/64");
+  CHECK(ruler_length(Rational(1) / 3, Unit::inch) == "about 11/32");
+  CHECK(with_plain_blanks(ruler_size({Rational(1) / 3, 2}, Unit::inch)) == "about 11/32 x 2");
+  const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/kite-day.toml"));
+  const Drawing drawing = made.worksheet(PageSize::a4);
+  CHECK(says(drawing, "about"));
+  for (const Page& page : drawing.pages) {
+    for (const Text& one : texts(page)) {
+      INFO(one.words);
+      CHECK(one.words.find_first_of("~^") == std::string::npos);
+    }
+  }
 }
 
 TEST_CASE("A variant is told by what differs from the plain card") {
