@@ -225,6 +225,7 @@ void add_steps(Flow& flow, const CutTelling& telling) {
   flow.paragraph(reading, body_type());
   for (const PaperPlan& paper : batch.papers) {
     if (paper.steps.empty()) continue;
+    flow.keep_together(100);  // with the first letter's first step
     flow.subheading(paper.paper);
     const std::string together = together_words(paper);
     if (!together.empty()) flow.paragraph(together, body_type());

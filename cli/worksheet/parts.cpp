@@ -164,9 +164,13 @@ void add_assembly(Flow& flow, const Card& card, const Design& design, const Size
 
 std::vector<std::string> heat_cautions() {
   return {
-      "Adhesives, inks and heat tools: open a window, keep heat away from what burns, never leave it on "
-      "unwatched, and use each as its maker says.",
-      "Beginners and children cut and heat only beside someone who knows the tool."};
+      "Windows and corners: a sharp knife along a metal rule, on a mat made to be cut on, the other hand "
+      "behind "
+      "it; the blade covered when it is not in hand.",
+      "Adhesives and inks: an open window, off the skin, closed when done. Heat tools: away from what burns, "
+      "never left on unwatched. Use each as its maker says.",
+      "Beginners and children cut, glue and heat only beside someone who knows the tool; in a school or a "
+      "workplace its own rules come first."};
 }
 
 }  // namespace evenmat

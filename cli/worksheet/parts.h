@@ -31,7 +31,7 @@ void add_making(Flow& flow, const Card& card, const Design& design, const SizedV
 
 void add_assembly(Flow& flow, const Card& card, const Design& design, const SizedVersion& version);
 
-// On blades where none of a trimmer is told, adhesive and heat, and who is to be heeded before a page.
+// On knives, adhesive and heat, and who is to be heeded before a page. Common practice, no source.
 std::vector<std::string> heat_cautions();
 
 // Each a row to tick, numbered from 1.

@@ -158,7 +158,6 @@ class Recipe {
     if (making.order.size() < 2) return;
     const Folding& folding = version_.folding;
     flow_.heading(folding.leaves.size() > 1 ? "To score and fold" : "To make the base");
-    add_making(flow_, card_, design_, version_);
     std::vector<std::string> scores;
     for (const ScoreLine& score : folding.scores) scores.push_back(other_length(score.at, unit_));
     std::string words = fmt::format(
@@ -172,6 +171,7 @@ class Recipe {
       words += fmt::format("; {} trimmed off once it is folded", other_length(*version_.cut_back, unit_));
     for (const std::string& window : windows_on_blank()) words += "; " + window;
     flow_.paragraph(words + ".", body_type(), Flow::row_indent);
+    add_making(flow_, card_, design_, version_);
   }
 
   // Those that the steps tell the place of, by the other ruler.

@@ -299,6 +299,19 @@ TEST_CASE("Places on a worksheet are such as a ruler shows and no sign stands be
   }
 }
 
+TEST_CASE("Worksheet and recipe warn of blade and adhesive and heat and give way to makers and local rules") {
+  const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/swift-tower.toml"));
+  for (const Drawing& drawing : {made.worksheet(), made.recipe()}) {
+    for (const char* words :
+         {"Keep fingers behind the guard or the rule", "Windows and corners: a sharp knife",
+          "Adhesives and inks:", "Heat tools:", "as its maker says", "come before this page",
+          "in a school or a workplace its own rules come first"}) {
+      INFO(words);
+      CHECK(says(drawing, words));
+    }
+  }
+}
+
 TEST_CASE("A variant is told by what differs from the plain card") {
   const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml"));
   const Drawing drawing = made.worksheet();
