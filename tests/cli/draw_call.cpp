@@ -49,7 +49,7 @@ TEST_CASE("every subject of a drawing is written as it is asked for") {
     const auto json = nlohmann::json::parse(told.out);
     CHECK(json["verdict"] == "drawn");
     CHECK(json["written"] == path);
-    REQUIRE(json["pages"].size() >= 1);
+    REQUIRE_FALSE(json["pages"].empty());
     CHECK(json["pages"][0]["width"] == 612);
     CHECK(json["pages"][0]["height"] == 792);
   }

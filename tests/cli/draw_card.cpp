@@ -53,11 +53,12 @@ std::string nested(int layers, const std::string& name) {
 std::string beside(int layers, const std::string& name) {
   std::string text = "unit = \"in\"\nmark = \"1/16\"\n[base]\nfold = \"flat\"\nfront = \"12 x 12\"\n";
   for (int i = 0; i < layers; ++i) {
+    const int row = i / 8;
     text += fmt::format(
         "[[layer]]\nname = \"{} {}\"\nrole = \"image\"\non = \"front\"\nsize = \"1 x 1\"\nfrom-left = "
         "\"{}\"\n"
         "from-top = \"{}\"\n",
-        name, i, 0.25 + 1.25 * (i % 8), 0.25 + 1.25 * (i / 8));
+        name, i, 0.25 + 1.25 * (i % 8), 0.25 + 1.25 * row);
   }
   return text;
 }
@@ -124,10 +125,11 @@ TEST_CASE("one layer or forty or names of sixty letters in any script keep their
 TEST_CASE("where labels find no room the largest layers keep theirs and the others are counted") {
   std::string text = "unit = \"in\"\nmark = \"1/16\"\n[base]\nfold = \"flat\"\nfront = \"12 x 12\"\n";
   for (int i = 0; i < 90; ++i) {
+    const int row = i / 10;
     text += fmt::format(
         "[[layer]]\nname = \"tile {}\"\non = \"front\"\nsize = \"{} x {}\"\nfrom-left = \"{}\"\nfrom-top = "
         "\"{}\"\n",
-        i, i == 50 ? 1 : 0.5, i == 50 ? 1 : 0.5, 0.25 + 1.125 * (i % 10), 0.25 + 1.125 * (i / 10));
+        i, i == 50 ? 1 : 0.5, i == 50 ? 1 : 0.5, 0.25 + 1.125 * (i % 10), 0.25 + 1.125 * row);
   }
   const Made made(text);
   const Scene scene = face_scene(made.card, made.card.design, made.plain(), "front");
