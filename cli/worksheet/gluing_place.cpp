@@ -135,8 +135,8 @@ Through through_of(const SizedVersion& version, const PlacedPiece& layer) {
   return behind ? Through::back_of_it : Through::below;
 }
 
-std::string place_on(const Card& card, const Design& design, const SizedVersion& version,
-                     const PlacedPiece& layer, const std::string& ground) {
+std::pair<Rational, Rational> corner_on(const Design& design, const SizedVersion& version,
+                                        const PlacedPiece& layer, const std::string& ground) {
   Rational left = layer.left;
   Rational top = layer.top;
   if (const PlacedPiece* below = find(version, ground)) {
@@ -153,8 +153,14 @@ std::string place_on(const Card& card, const Design& design, const SizedVersion&
       if (face.trimmed == Edge::top) top -= *version.cut_back;
     }
   }
-  return fmt::format("{} from its left and {} from its top edge", ruler_length(left, card.unit),
-                     ruler_length(top, card.unit) + " " + std::string(unit_name(card.unit)));
+  return {left, top};
+}
+
+std::string place_on(const Card& card, const Design& design, const SizedVersion& version,
+                     const PlacedPiece& layer, const std::string& ground) {
+  const std::pair<Rational, Rational> corner = corner_on(design, version, layer, ground);
+  return fmt::format("{} from its left and {} from its top edge", ruler_length(corner.first, card.unit),
+                     ruler_length(corner.second, card.unit) + " " + std::string(unit_name(card.unit)));
 }
 
 std::string score_words(const Design& design, const SizedVersion& version, const PlacedPiece& layer,

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 
 #include "model/card.h"
 #include "solver/size_card.h"
@@ -24,7 +25,11 @@ Through through_of(const SizedVersion& version, const PlacedPiece& layer);
 // Whether it is smaller than the window that it is on, either way.
 bool is_in_window(const SizedVersion& version, const PlacedPiece& layer);
 
-// "3/8 from its left and 5/8 in from its top edge": of a face (as it is once it is cut back) or a layer.
+// From the left and the top edge of a face (as it is once it is cut back) or a layer.
+std::pair<Rational, Rational> corner_on(const Design& design, const SizedVersion& version,
+                                        const PlacedPiece& layer, const std::string& ground);
+
+// "3/8 from its left and 5/8 in from its top edge".
 std::string place_on(const Card& card, const Design& design, const SizedVersion& version,
                      const PlacedPiece& layer, const std::string& ground);
 

@@ -11,9 +11,11 @@
 #include "cli/on_blank.h"
 #include "cli/wording.h"
 #include "cli/worksheet/assembly.h"
+#include "cli/worksheet/gluing_place.h"
 #include "cli/worksheet/parts.h"
 #include "cli/worksheet/units.h"
 #include "cli/worksheet/worksheet.h"
+#include "model/faces.h"
 #include "model/versions.h"
 #include "solver/cut_batch.h"
 
@@ -148,8 +150,13 @@ class Recipe {
     }
     if (piece.raised && piece.raised->value > 0)
       others.push_back("foam " + other_length(piece.raised->value, unit_));
-    if (!others.empty())
-      parts.push_back(fmt::format("in {}: {}", unit_name(other_unit(unit_)), joined(others, "; ")));
+    if (through_of(version_, placed) == Through::page) {
+      const std::string face = face_of(design_, piece.on.value);
+      const auto [left, top] = corner_on(design_, version_, placed, face);
+      others.push_back(fmt::format("{} from the left and {} from the top of the {}",
+                                   other_length(left, unit_), other_length(top, unit_), face));
+    }
+    if (!others.empty()) parts.push_back(fmt::format("in {}: {}", other_unit_words(), joined(others, "; ")));
     return joined(parts, "; ");
   }
 
@@ -160,9 +167,9 @@ class Recipe {
     flow_.heading(folding.leaves.size() > 1 ? "To score and fold" : "To make the base");
     std::vector<std::string> scores;
     for (const ScoreLine& score : folding.scores) scores.push_back(other_length(score.at, unit_));
-    std::string words = fmt::format(
-        "In {}: closed {}, the blank {}", other_unit(unit_) == Unit::inch ? "inches" : "millimetres",
-        other_size(design_.base.front.size, unit_), other_size(folding.blank, unit_));
+    std::string words =
+        fmt::format("In {}: closed {}, the blank {}", other_unit_words(),
+                    other_size(design_.base.front.size, unit_), other_size(folding.blank, unit_));
     if (!scores.empty()) {
       words +=
           fmt::format("; scored at {} from its {} edge", listed(scores), folding.across ? "left" : "top");
@@ -172,6 +179,10 @@ class Recipe {
     for (const std::string& window : windows_on_blank()) words += "; " + window;
     flow_.paragraph(words + ".", body_type(), Flow::row_indent);
     add_making(flow_, card_, design_, version_);
+  }
+
+  [[nodiscard]] const char* other_unit_words() const {
+    return other_unit(unit_) == Unit::inch ? "inches" : "millimetres";
   }
 
   // Those that the steps tell the place of, by the other ruler.

@@ -312,6 +312,14 @@ TEST_CASE("Worksheet and recipe warn of blade and adhesive and heat and give way
   }
 }
 
+// 32.5 - 6 = 26.5 mm and 22 - 6 = 16 mm, by the sixteenth of an inch 1 1/16 and 5/8; the window in the flat
+// blank 1 1/4 and 7/8.
+TEST_CASE("A recipe tells by the other ruler too where a window is cut and where lies what it shows") {
+  const Drawing drawing = Made(text_of(std::string(EVENMAT_SOURCE) + "/cases/porthole.toml")).recipe();
+  CHECK(says(drawing, "in inches: about 1 1/16 from the left and about 5/8 from the top of the inside"));
+  CHECK(says(drawing, "porthole about 2 3/4 x 2 3/4, about 1 1/4 from the left and about 7/8 from the top"));
+}
+
 TEST_CASE("A variant is told by what differs from the plain card") {
   const Made made(text_of(std::string(EVENMAT_SOURCE) + "/cases/lantern-thanks.toml"));
   const Drawing drawing = made.worksheet();
