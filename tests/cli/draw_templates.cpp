@@ -103,7 +103,7 @@ TEST_CASE("every template is as large as its piece and lies clear of the others 
       const Ready made = ready(text, size);
       if (made.sized.verdict != Verdict::buildable) continue;
       ++drawn;
-      CHECK(trouble(made.drawing) == "");
+      check_clear(made.drawing);
       const double point = made.card.front().unit == Unit::inch ? inch : millimetre;
       for (const SizedVersion& version : made.sized.versions) {
         for (const PlacedPiece& placed : version.pieces) {
@@ -143,7 +143,7 @@ TEST_CASE("every page of templates has a ruler in inches and one in millimetres"
 TEST_CASE("a tilted layer has an upright template and a stamp has none") {
   const Ready made = ready(tilted);
   REQUIRE(made.sized.verdict == Verdict::buildable);
-  CHECK(trouble(made.drawing) == "");
+  check_clear(made.drawing);
   CHECK(has_outline(made.drawing, 2 * inch, 2.5 * inch));
   CHECK(has_outline(made.drawing, 8.5 * inch, 5.5 * inch));
   CHECK(count(made.drawing, "moss mat") == 1);
@@ -242,7 +242,7 @@ TEST_CASE("tiles overlap by a quarter of an inch and cover the whole piece") {
 TEST_CASE("tiles have matching letters at the same places of the piece") {
   const Ready made = ready(flat("12 x 12"));
   REQUIRE(made.drawing.pages.size() == 4);
-  CHECK(trouble(made.drawing) == "");
+  check_clear(made.drawing);
   CHECK(has(made.drawing.pages[1], "tile 2 of 4, column 2 row 1"));
   const std::vector<TemplatePiece> pieces = template_pieces(made.card.front(), made.sized, made.versions);
   const std::vector<Tile> tiles = tiles_of(864, 864, {540, 600});
@@ -328,7 +328,7 @@ TEST_CASE("a piece that would take too many pages is told by its measures") {
   REQUIRE(made.sized.verdict == Verdict::buildable);
   REQUIRE(made.drawing.pages.size() == 1);
   CHECK(has(made.drawing.pages[0], "mark it out by its measures"));
-  CHECK(trouble(made.drawing) == "");
+  check_clear(made.drawing);
 }
 
 TEST_CASE("versions that have a piece alike share its template") {
@@ -376,6 +376,6 @@ TEST_CASE("long names and forty layers go into templates without touching") {
     }
     const Ready made = ready(card);
     REQUIRE(made.sized.verdict == Verdict::buildable);
-    CHECK(trouble(made.drawing) == "");
+    check_clear(made.drawing);
   }
 }

@@ -104,6 +104,13 @@ inline std::string trouble(const Drawing& drawing) {
   return {};
 }
 
+// Nothing over anything else, nothing off the page.
+inline void check_clear(const Drawing& drawing) {
+  const std::string found = trouble(drawing);
+  INFO(found);
+  CHECK(found.empty());
+}
+
 inline std::string flat(const std::string& front) {
   return "[base]\nfold = \"flat\"\nfront = \"" + front +
          "\"\n[[window]]\nname = \"hole\"\nin = \"front\"\nsize = \"5 x 5\"\n";
