@@ -54,21 +54,21 @@ Patch patch_of(const PlacedPiece& placed) {
   return {placed.left, placed.top, {placed.box_width, placed.box_height}};
 }
 
-std::vector<OnBlank> on_blank(const Design& design, const Folding& folding, const std::string& on,
+std::vector<OnBlank> on_blank(const Design& design, const Folding& folding, const std::string& face,
                               const Patch& patch) {
   const std::vector<Face> all = faces(design.base);
-  const std::string name = on == "reveal" ? face_of(design, on) : on;
+  const std::string name = face == "reveal" ? face_of(design, face) : face;
   const bool doors = design.base.fold.value == Fold::gate && name == "front";
-  const Face* face = find_face(all, name);
+  const Face* own = find_face(all, name);
   std::vector<OnBlank> parts;
-  if (face == nullptr) return parts;
+  if (own == nullptr) return parts;
   for (const Leaf& leaf : folding.leaves) {
     if (doors ? leaf.depth != 0 : leaf.toward != name && leaf.away != name) continue;
     const Face* up = find_face(all, leaf.toward_up ? leaf.toward : leaf.away);
     if (up == nullptr) continue;
     Patch lies = patch;
     if (doors) lies = clipped(leaf, folding.across, lies);
-    if (face->name != up->name) lies = into(*up, out_of(*face, lies));
+    if (own->name != up->name) lies = into(*up, out_of(*own, lies));
     lies.left -= up->left;
     lies.top -= up->top;
     (folding.across ? lies.left : lies.top) += leaf.from;
