@@ -250,12 +250,15 @@ TEST_CASE("A card with layers of every sort is put together in an order that can
   check_order(order);
   std::vector<std::string> said;
   for (const AssemblyStep& step : order.steps) said.push_back(step.says);
+  // print lies 1/8 in, and 1/4 of the mat is left under it all round.
+  const std::string middle =
+      "The hidden middle of mat may be cut out and used, 5 3/4 x 7 3/4, 3/8 from its left and 3/8 in from "
+      "its top "
+      "edge: now, before anything is glued to it.";
   CHECK(said == std::vector<std::string>{
                     "Stamp or print words while it is still oversize. Let it dry.",
                     "Stamp ink on print. Let it dry.",
-                    // print lies 1/8 in, and 1/4 of the mat is left under it all round.
-                    "The hidden middle of mat may be cut out and used, 5 3/4 x 7 3/4, 3/8 from its left and "
-                    "3/8 in from its top edge: now, before anything is glued to it.",
+                    middle,
                     "Cut kite with its die, 1 x 3 in.",
                     "Trim words to 2 7/8 x 1 7/8 in, the work in its middle.",
                     "Cut out face by hand, 3/4 x 3/4 in. What is to be coloured on it is coloured first.",
