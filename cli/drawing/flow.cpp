@@ -8,7 +8,8 @@
 
 #include "cli/printable.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 namespace {
 
 constexpr double footer_height = 14;
@@ -225,4 +226,5 @@ Drawing Flow::done(std::string title, const std::string& footer) const {
   return drawing;
 }
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

@@ -10,7 +10,8 @@
 #include "cli/drawing/page.h"
 #include "cli/drawing/text.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 
 // A column of a table: as wide as it says, in points.
 struct Column {
@@ -92,4 +93,5 @@ class Flow {
 Type heading_type();
 Type small_type();
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

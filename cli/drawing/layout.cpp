@@ -5,7 +5,8 @@
 
 #include "cli/printable.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 namespace {
 
 // With what stands in for it: any font without serifs.
@@ -59,4 +60,5 @@ Extent Layout::extent() const {
           static_cast<double>(logical.height) / PANGO_SCALE};
 }
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

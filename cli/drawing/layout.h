@@ -11,7 +11,8 @@
 #include "cli/drawing/page.h"
 #include "cli/drawing/text.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 
 class Layout {
  public:
@@ -31,4 +32,5 @@ class Layout {
   std::unique_ptr<PangoLayout, Unref> layout_;
 };
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

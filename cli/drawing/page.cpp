@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 namespace {
 
 constexpr double hair = 1e-3;
@@ -74,4 +75,5 @@ Box within_margins(const Page& page) {
   return {page_margin, page_margin, page.width - 2 * page_margin, page.height - 2 * page_margin};
 }
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

@@ -9,7 +9,8 @@
 #include <variant>
 #include <vector>
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 
 struct At {
   double x = 0, y = 0;
@@ -118,4 +119,5 @@ inline constexpr double page_margin = 36;  // no home printer needs more
 // What of a page is drawn on.
 Box within_margins(const Page& page);
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

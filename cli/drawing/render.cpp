@@ -19,7 +19,8 @@
 #include "cli/drawing/layout.h"
 #include "cli/printable.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 namespace {
 
 using Surface = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
@@ -338,4 +339,5 @@ Rendered render(const Drawing& drawing, FileKind kind, double dots) {
   return made;
 }
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

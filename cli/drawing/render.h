@@ -8,7 +8,8 @@
 
 #include "cli/drawing/page.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 
 enum class FileKind { svg, pdf, png };
 // By the ending of a file's name, in whatever case.
@@ -27,4 +28,5 @@ Rendered render(const Drawing& drawing, FileKind kind, double dots = 144);
 // How large each page is in what is written, and how far down it begins there: 0 where pages stand alone.
 std::vector<Box> places_of_pages(const Drawing& drawing, FileKind kind);
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

@@ -8,7 +8,8 @@
 #include "cli/drawing/layout.h"
 #include "cli/printable.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 std::string trouble_with_fonts() {
   // The map lists some names whether there is a font behind them or not; letters tell.
   return lacks_letters("a")
@@ -59,4 +60,5 @@ std::string shortened_to(std::string_view words, const Type& type, double room) 
   return shortened(words, low);
 }
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat

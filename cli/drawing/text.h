@@ -8,7 +8,8 @@
 
 #include "cli/drawing/page.h"
 
-namespace evenmat::inline drawing {
+namespace evenmat {
+inline namespace drawing {
 
 // Drawings are written in DejaVu Sans where it is there, with other fonts for letters that it lacks. The
 // sentence that says why nothing can be written, for want of any font; else empty.
@@ -30,4 +31,5 @@ Text text_around(const At& middle, std::string words, const Type& type, Turn tur
 // The same words cut short so that they go into one line of `room`: the middle is left out.
 std::string shortened_to(std::string_view words, const Type& type, double room);
 
-}  // namespace evenmat::inline drawing
+}  // namespace drawing
+}  // namespace evenmat
