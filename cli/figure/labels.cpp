@@ -66,8 +66,10 @@ std::vector<Stretch> stretches(const Scene& scene, double At::*axis) {
 }
 
 struct Label : Callout {
+  Extent name_extent, details_extent;  // in one line, at the size of `measured`
   double top = 0, height = 0;
 };
+constexpr double measured = 7.5;
 
 // Clockwise unless it says otherwise, as in a card file.
 std::string tilt_words(const Rational& degrees) {
@@ -109,10 +111,15 @@ class Column {
     return true;
   }
   [[nodiscard]] double height_of(const Label& label) const {
-    if (setting_.one_line)
-      return std::max(extent_of(label.name, {.size = setting_.size}).height, line().height);
-    return extent_of(label.name, name_type(setting_.size), box_.width).height +
-           extent_of(label.details, {.size = setting_.size}, box_.width).height;
+    // Letters grow with the type: what goes into one line need not be measured again at each size.
+    const double times = setting_.size / measured;
+    if (setting_.one_line) return std::max(label.name_extent.height * times, line().height);
+    const auto height = [&](const std::string& words, const Extent& extent, const Type& type) {
+      const bool one_line = extent.width * times < box_.width - 1;
+      return one_line ? extent.height * times : extent_of(words, type, box_.width).height;
+    };
+    return height(label.name, label.name_extent, name_type(setting_.size)) +
+           height(label.details, label.details_extent, {.size = setting_.size});
   }
   [[nodiscard]] double gap() const { return setting_.size * (setting_.one_line ? 0.15 : 0.45); }
 
@@ -307,7 +314,11 @@ Labels callouts(std::vector<Callout> all, const Box& column) {
   std::stable_sort(all.begin(), all.end(),
                    [](const Callout& a, const Callout& b) { return a.spot.y < b.spot.y; });
   std::vector<Label> labels;
-  for (Callout& one : all) labels.push_back({std::move(one), 0, 0});
+  for (Callout& one : all) {
+    const Extent name = extent_of(one.name, name_type(measured));
+    const Extent details = extent_of(one.details, {.size = measured});
+    labels.push_back({std::move(one), name, details, 0, 0});
+  }
   Labels told;
   told.bottom = column.top;
   if (labels.empty()) return told;
