@@ -6,6 +6,7 @@
 
 #include "cli/cut/batch_files.h"
 #include "cli/cut/report.h"
+#include "cli/files.h"
 #include "cli/json_cut.h"
 #include "cli/leftover_file.h"
 #include "cli/new_file.h"

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cstddef>
 #include <nlohmann/json.hpp>
 #include <string_view>
@@ -16,6 +17,7 @@
 #include "cli/drawing/render.h"
 #include "cli/drawn_file.h"
 #include "cli/json_answer.h"
+#include "cli/json_cut.h"
 #include "cli/new_file.h"
 #include "cli/opened_card.h"
 #include "cli/plan/pages.h"
@@ -125,16 +127,23 @@ Versions versions_asked(const DrawCall& call, const Card& card) {
   return versions;
 }
 
+// Within the limit of the call, all of it together.
 Answer clash_answer(const DrawCall& call, const OpenedCard& opened, const Meanwhile& meanwhile) {
+  using Clock = std::chrono::steady_clock;
+  const Clock::time_point began = Clock::now();
+  const auto left = [&] {
+    constexpr double least = 0.01;  // what takes no time is still done
+    return std::max(call.limit - std::chrono::duration<double>(Clock::now() - began).count(), least);
+  };
   CheckOptions options;
   options.limit = call.limit;
   options.at_work = meanwhile.at_work;
   const CheckedCard checked = check_card(*opened.card, opened.text, options);
   if (meanwhile.at_work) meanwhile.at_work("looking for the card that comes nearest");
-  ClashPicture picture{nearest_card(*opened.card, call.limit), {}};
+  ClashPicture picture{nearest_card(*opened.card, left()), {}};
   const Card unlimited = without_limits(*opened.card);
   if (!picture.nearest)
-    picture.unlimited = size_card(unlimited, {.limit = call.limit, .seed = 0, .ranges = false});
+    picture.unlimited = size_card(unlimited, {.limit = left(), .seed = 0, .ranges = false});
   const Drawing drawing = clash_drawing(*opened.card, checked, picture, page_of(call, *opened.card));
   return written(call, drawing, Status::cannot_be_built, "conflict",
                  "This card cannot be built as stated; why not");
@@ -203,7 +212,7 @@ Answer batch_answer(const DrawCall& call, const Style& out, const Style& err, co
   const PlannedBatch& planned = *planning.planned;
   const CutTelling telling{planned.cards, planned.more, planned.batch, out, planned.no_spare_stated};
   if (planned.batch.verdict == CutVerdict::undecided) {
-    return {Status::limit_reached, "",
+    return {Status::limit_reached, call.json ? json_cut(planned.cards, planned.batch) : "",
             fmt::format(
                 "evenmat: There is no plan yet that is known to do, and nothing was written to {}. A longer "
                 "--limit may find one; `evenmat cut` tells more.\n",

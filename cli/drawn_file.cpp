@@ -6,9 +6,9 @@
 #include <set>
 #include <variant>
 
-#include "cli/cut/batch_files.h"
 #include "cli/drawing/render.h"
 #include "cli/drawing/text.h"
+#include "cli/files.h"
 #include "cli/printable.h"
 #include "model/words.h"
 
@@ -56,8 +56,7 @@ std::string missing_letters(const Drawing& drawing) {
   if (words.empty()) return {};
   return fmt::format(
       "evenmat: No font on this machine has all the letters of {}{}; boxes stand for those. A font that has "
-      "them, "
-      "once installed, is used by itself.\n",
+      "them, once installed, is used by itself.\n",
       in_quotes(words.front()), words.size() == 1 ? "" : fmt::format(" and {} more", words.size() - 1));
 }
 

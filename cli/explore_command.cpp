@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "cli/check/as_stated.h"
-#include "cli/cut/batch_files.h"
 #include "cli/draw/contact_sheet.h"
 #include "cli/drawing/render.h"
 #include "cli/drawn_file.h"
@@ -18,6 +17,7 @@
 #include "cli/explore/formats.h"
 #include "cli/explore/listing.h"
 #include "cli/explore/written.h"
+#include "cli/files.h"
 #include "cli/json_answer.h"
 #include "cli/json_explore.h"
 #include "cli/new_file.h"

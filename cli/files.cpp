@@ -8,7 +8,9 @@
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
+#include <filesystem>
 #include <string_view>
+#include <system_error>
 
 #include "cli/printable.h"
 #include "model/card.h"
@@ -76,6 +78,12 @@ FileText read_file(const std::string& path) {
                           path == "-" ? "Standard input" : printable(path), most_file_bytes)};
     }
   }
+}
+
+bool same_file(const std::string& a, const std::string& b) {
+  std::error_code ignored;
+  return a == b ||
+         std::filesystem::equivalent(a == "-" ? "/dev/stdin" : a, b == "-" ? "/dev/stdin" : b, ignored);
 }
 
 int write_whole(int stream, std::string_view text) {

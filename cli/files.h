@@ -17,6 +17,9 @@ struct FileText {
 // The file at `path`, or standard input for "-". Refused over `most_file_bytes`.
 FileText read_file(const std::string& path);
 
+// Whether two names are of one file, whatever they are; "-" is standard input.
+bool same_file(const std::string& a, const std::string& b);
+
 // Writes all of `text` to an open file or stream: 0, or the error (an `errno`) that kept it from that.
 int write_whole(int stream, std::string_view text);
 

@@ -5,6 +5,8 @@
 
 namespace evenmat {
 
+std::string title_of(const Card& card) { return card.title.empty() ? "A card" : card.title; }
+
 std::string_view role_name(Role role) {
   switch (role) {
     case Role::mat:

@@ -12,6 +12,7 @@
 
 namespace evenmat {
 
+std::string title_of(const Card& card);          // "A card" of one without a title
 std::string_view role_name(Role role);           // "mat", ...; empty for none
 std::string_view verdict_name(Verdict verdict);  // "buildable", "conflict", "undecided"
 

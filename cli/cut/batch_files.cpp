@@ -204,11 +204,6 @@ class Planning {
 
 }  // namespace
 
-bool same_file(const std::string& a, const std::string& b) {
-  std::error_code ignored;
-  return a == b || fs::equivalent(a == "-" ? "/dev/stdin" : a, b == "-" ? "/dev/stdin" : b, ignored);
-}
-
 BatchPlanning plan_batch(const BatchFiles& files, const Style& out, const Style& err,
                          const Meanwhile& meanwhile) {
   return Planning(files, out, err, meanwhile).run();

@@ -50,7 +50,4 @@ std::string limit_words(const CutBatch& batch, double limit);
 // Papers among the leftovers that no card is cut from, for standard error.
 std::string unused_leftovers(const PlannedBatch& planned);
 
-// By whatever names they are called. "-" is standard input.
-bool same_file(const std::string& a, const std::string& b);
-
 }  // namespace evenmat

@@ -27,34 +27,14 @@ double height_for(const Scene& scene, double least, double most) {
   return std::clamp(40 + a_label * static_cast<double>(labels), least, most);
 }
 
+constexpr double below_figure = 16;
+
 void add_figure(Flow& flow, const Scene& scene, const std::string& version, Unit unit, double least) {
-  const double wanted = height_for(scene, least, flow.whole_height());
-  flow.keep_together(wanted);
-  Box room = flow.left();
-  room.height = std::min(room.height, wanted);
-  const Figure figure = figure_of(scene, unit, room);
+  const Figure figure = flow.figure(height_for(scene, least, flow.whole_height()), below_figure,
+                                    [&](const Box& room) { return figure_of(scene, unit, room); });
   const At origin{figure.picture.left - scene.origin.x * figure.scale,
                   figure.picture.top - scene.origin.y * figure.scale};
   flow.page().views.push_back({scene.title, scene.face, version, origin, figure.scale});
-  flow.take(figure.room.height);
-  std::vector<Mark>& marks = flow.page().marks;
-  marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
-  flow.space(16);
-}
-
-void add_section(Flow& flow, const Card& card, const Design& design, const SizedVersion& version) {
-  const Section section = section_of(card, design, version);
-  if (section.bars.empty()) return;
-  const double wanted =
-      std::clamp(60 + 22 * static_cast<double>(section.bars.size()), 110.0, flow.whole_height());
-  flow.keep_together(wanted);
-  Box room = flow.left();
-  room.height = std::min(room.height, wanted);
-  const SectionFigure figure = section_figure(section, card.unit, room);
-  flow.take(figure.room.height);
-  std::vector<Mark>& marks = flow.page().marks;
-  marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
-  flow.space(16);
 }
 
 std::string closed_line(const Card& card, const SizedVersion& version) {
@@ -98,7 +78,7 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
   const SizedVersion& version = sized.versions[index];
   const Design& design = design_of(card, index);
   flow.new_page();
-  const std::string title = card.title.empty() ? "A card" : card.title;
+  const std::string title = title_of(card);
   flow.heading(sized.versions.size() == 1 ? title
                : index == 0               ? title + ": the plain card"
                                           : title + ": " + version.name);
@@ -138,7 +118,8 @@ void add_version(Flow& flow, const Card& card, const SizedCard& sized, std::size
     return;
   }
   if (open) add_figure(flow, *open, version.name, card.unit, 235);
-  if (wanted("side") && (beside == nullptr || !views.empty())) add_section(flow, card, design, version);
+  if (wanted("side") && (beside == nullptr || !views.empty()))
+    add_section(flow, section_of(card, design, version), card.unit, below_figure);
   for (const Scene& face : all) add_figure(flow, face, version.name, card.unit, 320);
   if (all.size() < whole) flow.paragraph("The other faces are like those of the plain card.");
 }
@@ -161,7 +142,7 @@ Drawing card_drawing(const Card& card, const SizedCard& sized, const std::vector
     add_version(flow, card, sized, index, views, plain);
     if (index == 0) plain = sized.versions.data();
   }
-  return flow.done(card.title.empty() ? "A card" : card.title,
+  return flow.done(title_of(card),
                    "To look at; cut by the sizes that are told, and build one card whole first.");
 }
 

@@ -10,6 +10,7 @@
 
 #include "cli/check/why.h"
 #include "cli/drawing/flow.h"
+#include "cli/drawing/number.h"
 #include "cli/figure/figure.h"
 #include "cli/figure/legend.h"
 #include "cli/figure/scene.h"
@@ -21,7 +22,7 @@
 namespace evenmat {
 namespace {
 
-double number(const Rational& length) { return length.convert_to<double>(); }
+constexpr double below_figure = 12;
 
 // "1/8 in sticks out".
 std::string name_of(const Miss& miss, Unit unit) {
@@ -125,14 +126,8 @@ void add_pictures(Flow& flow, const Card& card, const NearestCard& nearest) {
     const std::vector<Hatched> clashes = clashes_on(scene, nearest, design, card.unit);
     const double wanted = std::clamp(60 + 26.0 * static_cast<double>(scene.papers.size() + clashes.size()),
                                      280.0, std::min(flow.whole_height(), 620.0));
-    flow.keep_together(wanted);
-    Box room = flow.left();
-    room.height = std::min(room.height, wanted);
-    const Figure figure = figure_of(scene, card.unit, room, {}, clashes);
-    flow.take(figure.room.height);
-    std::vector<Mark>& marks = flow.page().marks;
-    marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
-    flow.space(12);
+    flow.figure(wanted, below_figure,
+                [&](const Box& room) { return figure_of(scene, card.unit, room, {}, clashes); });
   }
   for (const Miss& miss : nearest.misses) {
     if (is_hatched(miss, design)) continue;
@@ -151,26 +146,12 @@ void add_unlimited(Flow& flow, const Card& card, const CheckedCard& checked, con
   const SizedVersion& version = sized.versions[index];
   flow.paragraph(
       "As it would be if nothing were asked of what is seen of its layers, how thick it is and what it "
-      "weighs. "
-      "Nothing here is a size to cut by.");
+      "weighs. Nothing here is a size to cut by.");
   const Scene closed = closed_scene(card, design, version);
   add_legend(flow, legend_of({closed}));
   flow.space(6);
-  const auto add = [&](double wanted, const auto& draw) {
-    flow.keep_together(wanted);
-    Box room = flow.left();
-    room.height = std::min(room.height, wanted);
-    const auto figure = draw(room);
-    flow.take(figure.room.height);
-    std::vector<Mark>& marks = flow.page().marks;
-    marks.insert(marks.end(), figure.marks.begin(), figure.marks.end());
-    flow.space(12);
-  };
-  add(280, [&](const Box& room) { return figure_of(closed, card.unit, room); });
-  const Section section = section_of(card, design, version);
-  const double tall = std::clamp(60 + 22 * static_cast<double>(section.bars.size()), 110.0, 620.0);
-  if (!section.bars.empty())
-    add(tall, [&](const Box& room) { return section_figure(section, card.unit, room); });
+  flow.figure(280, below_figure, [&](const Box& room) { return figure_of(closed, card.unit, room); });
+  add_section(flow, section_of(card, design, version), card.unit, below_figure);
 }
 
 std::string line_words(const Spot& spot) { return spot.line > 0 ? fmt::format("line {}", spot.line) : ""; }
@@ -227,7 +208,7 @@ Card without_limits(Card card) {
 Drawing clash_drawing(const Card& card, const CheckedCard& checked, const ClashPicture& picture,
                       PageSize size) {
   Flow flow(size);
-  const std::string title = card.title.empty() ? "A card" : card.title;
+  const std::string title = title_of(card);
   flow.heading(title + ": cannot be built as stated");
   if (picture.nearest) {
     add_pictures(flow, card, *picture.nearest);

@@ -186,7 +186,7 @@ void add_cell(const Cell& cell, const Grid& grid, const At& corner, std::vector<
 Drawing contact_sheet(const Card& card, const std::vector<OpenAmount>& open,
                       const std::vector<const Alternative*>& cards, PageSize size) {
   Flow flow(size);
-  const std::string title = card.title.empty() ? "A card" : card.title;
+  const std::string title = title_of(card);
   const std::size_t drawn_count = std::min(cards.size(), most_drawn);
   flow.heading(title + ": " + counted(static_cast<int>(drawn_count), "card") + " side by side" +
                (drawn_count < cards.size() ? ", the first" : ""));

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "cli/cut/telling.h"
+#include "cli/drawing/number.h"
 #include "cli/figure/look.h"
 #include "cli/figure/scene.h"
 #include "cli/printable.h"
@@ -24,8 +25,6 @@ namespace {
 constexpr double an_inch = 72;
 
 Stroke trim_line() { return {template_edge().colour, 0.5, {1, 1.6}}; }
-
-double number(const Rational& length) { return length.convert_to<double>(); }
 
 // A piece with what is not told alike for all versions that have it.
 struct Found {

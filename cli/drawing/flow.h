@@ -2,6 +2,7 @@
 // one is full. Knows nothing of cards.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -40,6 +41,20 @@ class Flow {
   // page.
   Box take(double height);
   void space(double height);
+  // What `draw` makes of a room of the page's width that is no taller than `most`: something with `marks` and
+  // the `room` that it used, which go on the page with so much free `below`. A new page first unless so much
+  // is left.
+  template <typename Draw>
+  auto figure(double most, double below, const Draw& draw) {
+    keep_together(most);
+    Box room = left();
+    room.height = std::min(room.height, most);
+    auto drawn = draw(room);
+    take(drawn.room.height);
+    page().marks.insert(page().marks.end(), drawn.marks.begin(), drawn.marks.end());
+    space(below);
+    return drawn;
+  }
 
   void title(const std::string& words);
   void heading(const std::string& words);  // with room above; never last on a page

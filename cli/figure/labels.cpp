@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <numbers>
 #include <numeric>
 #include <string>
 #include <utility>
@@ -184,7 +185,7 @@ void add_leader(const At& from, const At& to, std::vector<Mark>& marks) {
   Ring dot;
   constexpr int corners = 8;
   for (int i = 0; i < corners; ++i) {
-    const double angle = 2 * 3.14159265358979 * i / corners;
+    const double angle = 2 * std::numbers::pi * i / corners;
     dot.push_back({to.x + 1.2 * std::cos(angle), to.y + 1.2 * std::sin(angle)});
   }
   marks.emplace_back(Shape{.outline = dot, .fill = leader_line().colour});

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "cli/drawing/number.h"
 #include "model/faces.h"
 #include "solver/body/closed_card.h"
 #include "solver/body/pile.h"
@@ -10,7 +11,6 @@
 namespace evenmat {
 namespace {
 
-double number(const Rational& length) { return length.convert_to<double>(); }
 At at(const Point& point) { return {number(point.x), number(point.y)}; }
 Ring ring(const Quad& quad) { return {at(quad[0]), at(quad[1]), at(quad[2]), at(quad[3])}; }
 

@@ -7,6 +7,7 @@
 #include <set>
 #include <utility>
 
+#include "cli/drawing/number.h"
 #include "cli/drawing/text.h"
 #include "cli/figure/labels.h"
 #include "cli/figure/look.h"
@@ -15,8 +16,6 @@
 
 namespace evenmat {
 namespace {
-
-double number(const Rational& length) { return length.convert_to<double>(); }
 
 using Interval = std::pair<double, double>;
 
@@ -288,6 +287,14 @@ SectionFigure section_figure(const Section& section, Unit unit, const Box& room)
                                     title_type(), room.width));
   figure.room.height = std::max(set.bottom, floor) + 4 - room.top;
   return figure;
+}
+
+void add_section(Flow& flow, const Section& section, Unit unit, double below) {
+  if (section.bars.empty()) return;
+  constexpr double a_label = 22;
+  const double wanted =
+      std::clamp(60 + a_label * static_cast<double>(section.bars.size()), 110.0, flow.whole_height());
+  flow.figure(wanted, below, [&](const Box& room) { return section_figure(section, unit, room); });
 }
 
 }  // namespace evenmat

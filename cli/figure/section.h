@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/drawing/flow.h"
 #include "cli/drawing/page.h"
 #include "model/card.h"
 #include "solver/size_card.h"
@@ -38,5 +39,8 @@ struct SectionFigure {
 };
 // In the top left of the room.
 SectionFigure section_figure(const Section& section, Unit unit, const Box& room);
+
+// On the page in hand or a new one, as tall as its names want; nothing where there are no bars.
+void add_section(Flow& flow, const Section& section, Unit unit, double below);
 
 }  // namespace evenmat

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "cli/cut/plan.h"
+#include "cli/drawing/number.h"
 #include "cli/drawing/text.h"
 #include "cli/plan/badges.h"
 #include "cli/plan/labels.h"
@@ -22,8 +23,6 @@ namespace evenmat {
 namespace {
 
 constexpr double lane = 13;  // of dimension lines
-
-double number(const Rational& length) { return length.convert_to<double>(); }
 
 // What a piece has clear of the numbers on the cuts around it, and less where that is too narrow.
 constexpr double clear_of_numbers = 6, clear_of_edges = 1.8;

@@ -43,7 +43,7 @@ class Recipe {
         unit_(card.unit) {}
 
   Drawing drawing() {
-    const std::string card = card_.title.empty() ? "A card" : card_.title;
+    const std::string card = title_of(card_);
     const std::string title = version_.name.empty() ? card : fmt::format("{}, {}", card, version_.name);
     flow_.title(title);
     add_pictures(flow_, card_, design_, version_, 180);
