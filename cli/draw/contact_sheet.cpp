@@ -115,14 +115,16 @@ class Cells {
   // Of the grids in which all stand on one page the one with the largest scale; where that would be too small
   // to see anything, fewer go on a page.
   [[nodiscard]] Grid grid(Unit unit, double width, double height) const {
-    constexpr double least_share = 0.16;
     const double true_size = unit == Unit::inch ? 72 : 72 / 25.4;
-    Grid best;
+    const double alone = std::min({true_size, width / wide_, 0.6 * height / tall_});
+    // Of its true size, or for one too large for a page of what it could be there.
+    const double least = std::min(0.16 * true_size, 0.4 * alone);
     for (const std::size_t count : {24U, 15U, 12U, 8U, 6U, 4U, 2U, 1U}) {
-      best = largest(std::min<std::size_t>(cells_.size(), count), true_size, width, height);
-      if (best.scale >= least_share * true_size) break;
+      const Grid best = largest(std::min<std::size_t>(cells_.size(), count), true_size, width, height);
+      if (best.scale >= least) return best;
     }
-    return best;
+    // All that is said leaves even one alone no such room: a row a page.
+    return {alone, 1, width, height - gap};
   }
 
   [[nodiscard]] double captions(double width) const {
@@ -149,9 +151,6 @@ class Cells {
       grid.cell_height = grid.scale * tall_ + between() + captions(grid.cell_width);
       if (grid.scale > best.scale) best = grid;
     }
-    if (best.scale > 0) return best;
-    // Not even one row with all that is said: a row a page.
-    best = {std::min({true_size, width / wide_, 0.6 * height / tall_}), 1, width, height - gap};
     return best;
   }
 

@@ -176,6 +176,16 @@ TEST_CASE("a card file is never drawn over even when it is told by another name"
   CHECK(whole_text(card) == two_layers);
 }
 
+TEST_CASE("none of several cards that are read is drawn over") {
+  const Folder folder;
+  const std::string first = folder.file("first.toml", two_layers);
+  const std::string second = folder.file("second.svg", two_layers);
+  const Run told = run({"draw", first, second, "--plan", "-o", second, "--force"});
+  CHECK(told.status == 2);
+  CHECK(has(told.err, "never written over"));
+  CHECK(whole_text(second) == two_layers);
+}
+
 TEST_CASE("alternatives are drawn beside the list that tells them") {
   const Folder folder;
   const std::string path = (folder.path() / "all.pdf").string();

@@ -134,6 +134,7 @@ TEST_CASE("many alternatives go on many pages before they get too small to see")
       tallest = std::max(tallest, box_around(shape->outline).height);
   }
   CHECK(tallest >= 0.16 * 72 * 5.5);  // the card is 5 1/2 in tall
+  CHECK(drawing.pages.size() <= cards.size() / 2);
 }
 
 TEST_CASE("what is the same in all alternatives is told once and what differs below each") {
