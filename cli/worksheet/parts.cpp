@@ -21,10 +21,6 @@ namespace {
 
 constexpr double between_pictures = 14;
 
-void append(Page& page, std::vector<Mark> marks) {
-  for (Mark& mark : marks) page.marks.push_back(std::move(mark));
-}
-
 std::string numbers(const std::set<Rational>& lengths, Unit unit) {
   std::vector<std::string> texts;
   for (const Rational& length : lengths) texts.push_back(ruler_length(length, unit));
@@ -62,25 +58,21 @@ Type body_type() { return {.size = 8.5}; }
 void add_pictures(Flow& flow, const Card& card, const Design& design, const SizedVersion& version,
                   double most_height) {
   const std::optional<Scene> open = open_scene(card, design, version);
-  const double height = std::min(flow.whole_height() / 3, most_height);
-  flow.keep_together(height);
-  const Box left = flow.left();
   // Labels stand beside the picture, so that the opened card, which is wider, takes more of the page.
   // The labels tell the sizes, and a table the places.
   const FigureStyle style{.measures = false};
-  const double closed_width = open ? (left.width - between_pictures) * 0.46 : left.width;
-  Figure closed = figure_of(closed_scene(card, design, version), card.unit,
-                            {left.left, left.top, closed_width, height}, style);
-  double used = closed.room.height;
-  append(flow.page(), std::move(closed.marks));
-  if (open) {
-    const double from = left.left + closed_width + between_pictures;
-    Figure opened = figure_of(*open, card.unit, {from, left.top, left.right() - from, height}, style);
-    used = std::max(used, opened.room.height);
-    append(flow.page(), std::move(opened.marks));
-  }
-  flow.take(std::min(used, height));
-  flow.space(6);
+  flow.figure(std::min(flow.whole_height() / 3, most_height), 6, [&](const Box& room) {
+    const double closed_width = open ? (room.width - between_pictures) * 0.46 : room.width;
+    Figure both = figure_of(closed_scene(card, design, version), card.unit,
+                            {room.left, room.top, closed_width, room.height}, style);
+    if (!open) return both;
+    const double from = room.left + closed_width + between_pictures;
+    const Figure opened =
+        figure_of(*open, card.unit, {from, room.top, room.right() - from, room.height}, style);
+    both.marks.insert(both.marks.end(), opened.marks.begin(), opened.marks.end());
+    both.room.height = std::max(both.room.height, opened.room.height);
+    return both;
+  });
 }
 
 std::vector<std::string> closed_sentences(const Card& card, const SizedVersion& version) {
