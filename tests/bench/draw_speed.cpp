@@ -28,6 +28,18 @@ std::string of_layers(int layers, int cards) {
   return text;
 }
 
+// So many small layers side by side on one face, tilted, each in a place of its own.
+std::string of_tilted(int layers) {
+  std::string text = "[base]\nfold = \"flat\"\nfront = \"12 x 12\"\n\n";
+  for (int i = 0; i < layers; ++i) {
+    const int row = i / 10;
+    text += bench::layer(fmt::format("dot {}", i), "image", "front",
+                         {"size = \"1/2 x 1/2\"", "tilt = 7", fmt::format("from-left = \"{}\"", 1 + i % 10),
+                          fmt::format("from-top = \"{}\"", 1 + row)});
+  }
+  return text;
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): as it should
@@ -56,6 +68,10 @@ int main(int count, char** arguments) {  // NOLINT(bugprone-exception-escape): a
   tell("12 layers, recipe", twelve, "a.pdf", {"--recipe"});
   tell("12 layers, templates", twelve, "a.pdf", {"--templates"});
   tell("26 layers, SVG", folder.written("many", of_layers(26, 1)), "a.svg");
+  // A face is piled up once, not once for each of its layers.
+  const std::string tilted = folder.written("tilted", of_tilted(90));
+  table.line("evenmat size, 90 tilted layers", bench::quickest({EVENMAT_PROGRAM, "size", tilted}, runs));
+  tell("90 tilted layers, templates", tilted, "a.pdf", {"--templates"});
   tell("lantern-thanks, SVG", cases + "lantern-thanks.toml", "a.svg");
   tell("lantern-thanks, worksheet", cases + "lantern-thanks.toml", "a.pdf", {"--worksheet"});
   tell("swift-tower, SVG", cases + "swift-tower.toml", "a.svg");

@@ -1,7 +1,6 @@
 // Templates as they are drawn: exactly as large as what they are templates of, within the margins, with
 // rulers to check them by, and in tiles that cover all of a piece.
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -10,7 +9,6 @@
 
 #include "cli/draw/templates_pieces.h"
 #include "cli/draw/templates_tiles.h"
-#include "solver/body/pile.h"
 #include "tests/catch.h"
 #include "tests/cli/drawn_templates.h"
 
@@ -284,27 +282,6 @@ TEST_CASE("where a tile ends there are corner marks and no line to cut along") {
   }
   CHECK(ends == 4);
   CHECK(has(made.drawing.pages[0], "tape A on A and so on; corner marks are where a tile ends, not a cut"));
-}
-
-TEST_CASE("a face is piled up once however many layers it has") {
-  std::string card = "[base]\nfold = \"flat\"\nfront = \"10 x 12\"\n";
-  for (int i = 0; i < 60; ++i) {
-    card += "[[layer]]\nname = \"dot " + std::to_string(i) +
-            "\"\non = \"front\"\nsize = \"1/2 x 1/2\"\ntilt = 7\nfrom-left = \"" + std::to_string(1 + i % 8) +
-            "\"\nfrom-top = \"" + std::to_string(1 + i / 8) + "\"\n";
-  }
-  const Ready made = ready(card);
-  REQUIRE(made.sized.verdict == Verdict::buildable);
-  const auto seconds = [](const auto& work) {
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-  };
-  const Card& read = made.card.front();
-  const double once = seconds([&] { pile_on(read.design, made.sized.versions[0], "front"); });
-  const double all = seconds([&] { template_pieces(read, made.sized, made.versions); });
-  // The base is drawn as well, with the card folded. Sixty piles would be far past this.
-  CHECK(all < 20 * once + 0.05);
 }
 
 TEST_CASE("what is drawn on tiles adds up to the whole outline") {
